@@ -1,0 +1,79 @@
+"""Which role may do what, as one table; every action asks it first, so that hiding a page is never the permission.
+
+Signing in and setting a first PIN stand outside: nobody is known yet. What a role alone cannot say (observes by
+position, not one's own sign-off, one's own rows only) is asked by the action itself.
+"""
+
+from __future__ import annotations
+
+from trainer.actions.desk import CONSOLE, COORDINATOR, DRILLER, HAND, Desk
+from trainer.errors import Refused
+
+__all__ = ["MAY", "is_allowed", "require", "require_rows_of", "sees_all"]
+
+_ANYBODY = frozenset({HAND, DRILLER, COORDINATOR, CONSOLE})
+_PEOPLE = frozenset({HAND, DRILLER, COORDINATOR})
+_LEADERS = frozenset({DRILLER, COORDINATOR, CONSOLE})
+_OFFICE = frozenset({COORDINATOR, CONSOLE})
+
+MAY: tuple[tuple[str, frozenset[str]], ...] = (
+    ("look.matrix", _LEADERS),
+    ("look.card", _ANYBODY),
+    ("look.evidence_of", _ANYBODY),
+    ("look.people", _LEADERS),
+    ("look.records", _OFFICE),
+    ("look.verify", _OFFICE),
+    ("people.preview_roster", _OFFICE),
+    ("people.apply_roster", _OFFICE),
+    ("people.add_person", _OFFICE),
+    ("people.move", _OFFICE),
+    ("people.leave", _OFFICE),
+    ("people.rename", _OFFICE),
+    ("people.issue_code", _OFFICE),
+    ("importing.preview_evidence", _OFFICE),
+    ("importing.import_evidence", _OFFICE),
+    ("voiding.void", _LEADERS),
+    # Anybody with a PIN may learn and be quizzed: a driller and a coordinator answer for the same work.
+    ("learning.begin", _PEOPLE),
+    ("learning.resume", _PEOPLE),
+    ("learning.take", _PEOPLE),
+    ("learning.finish", _PEOPLE),
+    ("learning.drop", _PEOPLE),
+    ("quizzing.start", _PEOPLE),
+    ("quizzing.resume", _PEOPLE),
+    ("quizzing.keep", _PEOPLE),
+    ("quizzing.answer", _PEOPLE),
+    ("quizzing.finish", _PEOPLE),
+    ("quizzing.drop", _PEOPLE),
+    # Who observes is a matter of the position (a derrickhand does), so the role hand is let in here.
+    ("watching.open", _PEOPLE),
+    ("watching.mark", _PEOPLE),
+    ("watching.commit", _PEOPLE),
+    ("watching.drop", _PEOPLE),
+    ("watching.talk", _LEADERS - {CONSOLE}),
+    ("watching.reinstate", _PEOPLE),
+    ("watching.stand_down", _PEOPLE),
+)
+"""Each action with the roles that may do it."""
+
+
+def is_allowed(role: str, action: str) -> bool:
+    """Whether ``role`` may do ``action``; raises ``KeyError`` for an action that the table does not name."""
+    return role in dict(MAY)[action]
+
+
+def require(desk: Desk, action: str) -> None:
+    """Raise ``Refused("may-not")`` when the actor's role may not do ``action``."""
+    if not is_allowed(desk.actor.role, action):
+        raise Refused("may-not", action=action)
+
+
+def sees_all(desk: Desk) -> bool:
+    """Whether the actor may see everybody's rows: drillers, coordinators and the command line."""
+    return desk.actor.role in _LEADERS
+
+
+def require_rows_of(desk: Desk, hand: str) -> None:
+    """Raise ``Refused("not-yours")`` when the actor asks for another hand's rows and may not see them."""
+    if not sees_all(desk) and desk.actor.hand != hand:
+        raise Refused("not-yours")

@@ -1,0 +1,324 @@
+"""Evidence and stays as columns: one NumPy array a field, in the one order in which standing is decided.
+
+The order is (day, at, site, seq): the civil day on which a record counts comes first, because a paper sheet entered
+late belongs to the day of the watch; then when it was written; then site and place in its chain, which are never
+equal for two records. Rows of one record (a sheet that covers several competencies) follow by hand, competency and
+part, so that the same rows give the same columns however they were read.
+
+Ids are codes into sorted tables. Days are ordinals (``durations.Days``). Columns are never changed after they are
+made: ``added`` and ``without`` give new ones, so that a cache need only read what is new.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, fields, replace
+from datetime import date
+from typing import Any, TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from trainer.core import recordids
+from trainer.core.durations import Days
+from trainer.core.records import Effect, EvidenceRow, Part, StayRow
+
+__all__ = [
+    "EFFECTS",
+    "JOINED",
+    "LEFT",
+    "MOVED",
+    "PARTS",
+    "STAYS",
+    "Codes",
+    "EvidenceColumns",
+    "Rows",
+    "StayColumns",
+    "added",
+    "evidence_columns",
+    "stay_columns",
+    "without",
+]
+
+Codes = npt.NDArray[np.int32]
+"""Codes into a table of ids."""
+
+Rows = npt.NDArray[np.int32]
+"""Row numbers into columns, -1 where there is no row."""
+
+PARTS: tuple[Part, ...] = tuple(Part)
+"""A part's code is its place here."""
+
+EFFECTS: tuple[Effect, ...] = tuple(Effect)
+"""An effect's code is its place here."""
+
+STAYS = ("joined", "moved", "left")
+"""A stay's code is its place here."""
+
+JOINED, MOVED, LEFT = range(3)
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceColumns:
+    """All evidence of a store.
+
+    ``by_hand[hand_starts[h]:hand_starts[h + 1]]`` are the rows of the hand with code ``h``, in order. ``at`` counts
+    milliseconds from 1970. ``record`` is as ``recordids`` packs it.
+    """
+
+    hands: tuple[str, ...]
+    competencies: tuple[str, ...]
+    people: tuple[str, ...]
+    sites: tuple[str, ...]
+    hand: Codes
+    competency: Codes
+    part: npt.NDArray[np.int8]
+    effect: npt.NDArray[np.int8]
+    day: Days
+    by: Codes
+    at: npt.NDArray[np.int64]
+    site: Codes
+    seq: npt.NDArray[np.int64]
+    record: recordids.Packed
+    by_hand: Rows
+    hand_starts: Codes
+
+    def __len__(self) -> int:
+        return len(self.day)
+
+    def up_to(self, as_of: date) -> int:
+        """How many rows, from the first, have their day on or before ``as_of``."""
+        return int(np.searchsorted(self.day, as_of.toordinal(), side="right"))
+
+    def of_hand(self, hand: str) -> EvidenceColumns:
+        """The rows of one hand as columns of their own, in the same order."""
+        return _of_hand(self, hand)
+
+
+@dataclass(frozen=True, slots=True)
+class StayColumns:
+    """Every joined, moved and left of a store; ``kind`` holds codes of ``STAYS``."""
+
+    hands: tuple[str, ...]
+    crews: tuple[str, ...]
+    positions: tuple[str, ...]
+    sites: tuple[str, ...]
+    hand: Codes
+    kind: npt.NDArray[np.int8]
+    day: Days
+    crew: Codes
+    position: Codes
+    at: npt.NDArray[np.int64]
+    site: Codes
+    seq: npt.NDArray[np.int64]
+    record: recordids.Packed
+    by_hand: Rows
+    hand_starts: Codes
+
+    def __len__(self) -> int:
+        return len(self.day)
+
+    def up_to(self, as_of: date) -> int:
+        """How many rows, from the first, have their day on or before ``as_of``."""
+        return int(np.searchsorted(self.day, as_of.toordinal(), side="right"))
+
+    def of_hand(self, hand: str) -> StayColumns:
+        """The rows of one hand as columns of their own, in the same order."""
+        return _of_hand(self, hand)
+
+
+_Columns = TypeVar("_Columns", EvidenceColumns, StayColumns)
+
+_TABLES = {
+    "hand": "hands",
+    "competency": "competencies",
+    "by": "people",
+    "site": "sites",
+    "crew": "crews",
+    "position": "positions",
+}
+"""Each column of codes with its table of ids."""
+
+_NOT_ROWS = frozenset({*_TABLES.values(), "by_hand", "hand_starts"})
+
+
+def evidence_columns(rows: Iterable[EvidenceRow]) -> EvidenceColumns:
+    """The rows as columns in order; rows of voided records must be left out already."""
+    rows = list(rows)
+    hands, hand = _coded(row.hand for row in rows)
+    competencies, competency = _coded(row.competency for row in rows)
+    people, by = _coded(row.by for row in rows)
+    sites, site = _coded(row.site for row in rows)
+    columns = EvidenceColumns(
+        hands=hands,
+        competencies=competencies,
+        people=people,
+        sites=sites,
+        hand=hand,
+        competency=competency,
+        part=np.array([_PART_CODE[row.part] for row in rows], dtype=np.int8),
+        effect=np.array([_EFFECT_CODE[row.effect] for row in rows], dtype=np.int8),
+        day=np.array([row.day.toordinal() for row in rows], dtype=np.int32),
+        by=by,
+        at=_instants([row.at for row in rows]),
+        site=site,
+        seq=np.array([row.seq for row in rows], dtype=np.int64),
+        record=recordids.pack([row.record_id for row in rows]),
+        by_hand=_NO_ROWS,
+        hand_starts=_NO_ROWS,
+    )
+    return _in_order(columns)
+
+
+def stay_columns(rows: Iterable[StayRow]) -> StayColumns:
+    """The rows as columns in order; rows of voided records must be left out already."""
+    rows = list(rows)
+    hands, hand = _coded(row.hand for row in rows)
+    crews, crew = _coded(row.crew for row in rows)
+    positions, position = _coded(row.position for row in rows)
+    sites, site = _coded(row.site for row in rows)
+    columns = StayColumns(
+        hands=hands,
+        crews=crews,
+        positions=positions,
+        sites=sites,
+        hand=hand,
+        kind=np.array([STAYS.index(row.kind) for row in rows], dtype=np.int8),
+        day=np.array([row.day.toordinal() for row in rows], dtype=np.int32),
+        crew=crew,
+        position=position,
+        at=_instants([row.at for row in rows]),
+        site=site,
+        seq=np.array([row.seq for row in rows], dtype=np.int64),
+        record=recordids.pack([row.record_id for row in rows]),
+        by_hand=_NO_ROWS,
+        hand_starts=_NO_ROWS,
+    )
+    return _in_order(columns)
+
+
+def added(columns: _Columns, new: _Columns) -> _Columns:
+    """Both as one, the same as columns made from all rows at once; quick where ``new`` is short."""
+    if not len(new):
+        return columns
+    old, fresh = _same_tables(columns, new)
+    old_key, new_key = _key(old), _key(fresh)
+    places = [bisect_left(range(len(old)), new_key(row), key=old_key) for row in range(len(fresh))]
+    merged: dict[str, Any] = {
+        name: recordids.inserted(getattr(old, name), places, getattr(fresh, name))
+        if name == "record"
+        else np.insert(getattr(old, name), places, getattr(fresh, name))
+        for name in _row_fields(old)
+    }
+    return _indexed(replace(old, **merged))
+
+
+def without(columns: _Columns, record_ids: Iterable[str]) -> _Columns:
+    """The columns less every row of these records, as a void takes them out; ids unknown here change nothing."""
+    gone = recordids.among(columns.record, record_ids)
+    return _indexed(_taken(columns, np.flatnonzero(~gone).astype(np.int32))) if gone.any() else columns
+
+
+_PART_CODE = {part: code for code, part in enumerate(PARTS)}
+_EFFECT_CODE = {effect: code for code, effect in enumerate(EFFECTS)}
+_NO_ROWS = np.zeros(0, dtype=np.int32)
+
+
+def _coded(ids: Iterable[str]) -> tuple[tuple[str, ...], Codes]:
+    ids = list(ids)
+    table = tuple(sorted(set(ids)))
+    code = {each: number for number, each in enumerate(table)}
+    return table, np.array([code[each] for each in ids], dtype=np.int32)
+
+
+def _instants(stamps: Sequence[str]) -> npt.NDArray[np.int64]:
+    """Milliseconds from 1970 of stamps ``YYYY-MM-DDTHH:MM:SS.mmmZ``."""
+    return np.array([stamp.removesuffix("Z") for stamp in stamps], dtype="datetime64[ms]").astype(np.int64)
+
+
+def _in_order(columns: _Columns) -> _Columns:
+    order = np.lexsort([getattr(columns, name) for name in reversed(_order_of(columns))])
+    return _indexed(_taken(columns, order.astype(np.int32)))
+
+
+def _order_of(columns: EvidenceColumns | StayColumns) -> tuple[str, ...]:
+    same_record = ("hand", "competency", "part") if isinstance(columns, EvidenceColumns) else ("hand",)
+    return ("day", "at", "site", "seq", *same_record)
+
+
+def _key(columns: EvidenceColumns | StayColumns) -> Callable[[int], tuple[int, ...]]:
+    fields_in_order = [getattr(columns, name) for name in _order_of(columns)]
+    return lambda row: tuple(int(each[row]) for each in fields_in_order)
+
+
+def _row_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
+    return [each.name for each in fields(columns) if each.name not in _NOT_ROWS]
+
+
+def _taken(columns: _Columns, rows: Rows) -> _Columns:
+    return replace(columns, **{name: getattr(columns, name)[rows] for name in _row_fields(columns)})
+
+
+def _of_hand(columns: _Columns, hand: str) -> _Columns:
+    code = bisect_left(columns.hands, hand)
+    is_known = code < len(columns.hands) and columns.hands[code] == hand
+    start, stop = columns.hand_starts[code : code + 2] if is_known else (0, 0)
+    rows = columns.by_hand[start:stop]
+    return replace(
+        _taken(columns, rows),
+        hands=(hand,) if is_known else (),
+        hand=np.zeros(len(rows), dtype=np.int32),
+        by_hand=np.arange(len(rows), dtype=np.int32),
+        hand_starts=np.array([0, len(rows)] if is_known else [0], dtype=np.int32),
+    )
+
+
+def _indexed(columns: _Columns) -> _Columns:
+    """The same columns without ids that no row has, with the index by hand, read-only."""
+    lean = _lean(columns)
+    # Two-byte keys are sorted by radix, several times quicker than four-byte ones.
+    narrow = lean.hand.astype(np.uint16) if len(lean.hands) <= 65_536 else lean.hand
+    by_hand = np.argsort(narrow, kind="stable").astype(np.int32)
+    counts = np.bincount(lean.hand, minlength=len(lean.hands))
+    starts = np.concatenate(([0], np.cumsum(counts))).astype(np.int32)
+    made: _Columns = replace(lean, by_hand=by_hand, hand_starts=starts)
+    for name in (*_row_fields(made), "by_hand", "hand_starts"):
+        getattr(made, name).setflags(write=False)
+    return made
+
+
+def _lean(columns: _Columns) -> _Columns:
+    changed: dict[str, Any] = {}
+    for name in _code_fields(columns):
+        table = _TABLES[name]
+        ids = getattr(columns, table)
+        used = np.bincount(getattr(columns, name), minlength=len(ids)) > 0
+        if not used.all():
+            changed[table] = tuple(each for each, is_used in zip(ids, used, strict=True) if is_used)
+            changed[name] = (np.cumsum(used) - 1).astype(np.int32)[getattr(columns, name)]
+    return replace(columns, **changed)
+
+
+def _code_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
+    return [name for name in _row_fields(columns) if name in _TABLES]
+
+
+def _same_tables(old: _Columns, new: _Columns) -> tuple[_Columns, _Columns]:
+    """Both with the union of their ids as tables."""
+    for_old: dict[str, Any] = {}
+    for_new: dict[str, Any] = {}
+    for name in _code_fields(old):
+        table = _TABLES[name]
+        ids = tuple(sorted({*getattr(old, table), *getattr(new, table)}))
+        for each, changes in ((old, for_old), (new, for_new)):
+            changes[table] = ids
+            changes[name] = _recoded(getattr(each, name), getattr(each, table), ids)
+    return replace(old, **for_old), replace(new, **for_new)
+
+
+def _recoded(codes: Codes, table: tuple[str, ...], ids: tuple[str, ...]) -> Codes:
+    if table == ids:
+        return codes
+    place = {each: number for number, each in enumerate(ids)}
+    return np.array([place[each] for each in table], dtype=np.int32)[codes] if table else codes

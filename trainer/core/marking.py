@@ -1,0 +1,298 @@
+"""Marking: one answer against its task, one form against its bank.
+
+A number to work out gets its key from a named pure function in a table that the caller passes in; nothing is ever
+evaluated as code.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+from math import isfinite
+from typing import TypeAlias
+
+from trainer.core.banks import Bank, Item
+from trainer.core.forms import DrawnItem, Form, decimal_text, grid, option_ids
+from trainer.core.placing import places, right_places
+from trainer.core.tasks import (
+    Answer,
+    ChooseAll,
+    ChooseOne,
+    JudgeDrawing,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    Task,
+    WorkOut,
+)
+from trainer.core.text import Text
+from trainer.errors import BadInput, TrainerError
+
+__all__ = [
+    "Functions",
+    "ItemResult",
+    "Marked",
+    "QuizResult",
+    "Uncertain",
+    "critical_objectives",
+    "mark",
+    "mark_task",
+    "number",
+    "readable",
+    "result",
+    "right_answer",
+    "uncertain",
+    "worked_key",
+]
+
+Functions: TypeAlias = Mapping[str, Callable[..., float]]
+"""Named pure functions of numbers by keyword; a task to work out names one of them."""
+
+_NUMBER = re.compile(r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)")
+_LONGEST_NUMBER = 30
+_KEY_DIGITS = ".12g"
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """One answer marked. ``whys`` holds the reasons: of what was wrong, or why it was right; ``key`` a right answer."""
+
+    right: bool
+    whys: tuple[Text, ...]
+    key: Answer
+    blank: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ItemResult:
+    """One item of a form with what became of it, in the order shown."""
+
+    item: Item
+    drawn: DrawnItem
+    answer: Answer | None
+    marked: Marked
+    critical: bool
+
+
+@dataclass(frozen=True, slots=True)
+class QuizResult:
+    """A whole form marked. Passed is ``points >= cut`` and no critical objective missed."""
+
+    points: int
+    cut: int
+    critical_missed: tuple[str, ...]
+    passed: bool
+    items: tuple[ItemResult, ...]
+
+    @property
+    def missed(self) -> tuple[ItemResult, ...]:
+        """The items that were not right, critical ones first, else in the order shown."""
+        return tuple(sorted((each for each in self.items if not each.marked.right), key=lambda each: not each.critical))
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertain:
+    """A drawn case in which ``function``, a common mistake, would pass as right, or in which it gives no number."""
+
+    parameters: Mapping[str, str]
+    function: str
+
+
+def number(text: str) -> Fraction:
+    """The number typed, exactly; a decimal comma is understood. Raises ``BadInput("not-a-number")``, never guesses."""
+    typed = text.strip().replace("−", "-")
+    if len(typed) > _LONGEST_NUMBER or not _NUMBER.fullmatch(typed):
+        raise BadInput("not-a-number", value=text[:_LONGEST_NUMBER])
+    return Fraction(typed.replace(",", ".").rstrip("."))
+
+
+def readable(task: Task, answer: Answer) -> Answer:
+    """``answer`` in the one form that drafts and records hold.
+
+    Raises ``BadInput``: ``not-a-number`` for text that is no number, ``not-offered`` for a choice that is not there,
+    ``not-all-ordered`` for an order that leaves a step out, ``too-many-here`` for a spot with more than fit there.
+    """
+    match task, answer:
+        case ((ChooseOne() | JudgeDrawing()), str()) if answer in option_ids(task):
+            return answer
+        case ((ChooseAll() | PointAt()), tuple()) if set(answer) <= set(option_ids(task)):
+            return tuple(sorted(set(answer)))
+        case PutInOrder(), tuple() if set(answer) <= set(option_ids(task)):
+            if sorted(answer) != sorted(option_ids(task)):
+                raise BadInput("not-all-ordered")
+            return answer
+        case PlaceCrew(), Mapping():
+            return _readable_placing(task, answer)
+        case WorkOut(), str():
+            number(answer)
+            return answer.strip()
+        case _:
+            raise BadInput("not-offered")
+
+
+def _readable_placing(task: PlaceCrew, placed: Mapping[str, tuple[str, ...]]) -> Answer:
+    tokens = [each for there in placed.values() for each in there]
+    known = {token.id for token in task.tokens}
+    if not set(placed) <= set(task.spots) or not set(tokens) <= known or len(tokens) != len(set(tokens)):
+        raise BadInput("not-offered")
+    if any(len(there) > task.at_most for there in placed.values()):
+        raise BadInput("too-many-here", most=task.at_most)
+    return {spot: tuple(sorted(placed[spot])) for spot in task.spots if placed.get(spot)}
+
+
+def mark(item: Item, answer: Answer | None, parameters: Mapping[str, str], functions: Functions) -> Marked:
+    """``answer`` to ``item`` marked, the item's own reason added; ``None`` is a blank and never right."""
+    marked = mark_task(item.task, answer, parameters, functions)
+    if item.why is None or item.why in marked.whys:
+        return marked
+    return Marked(marked.right, (*marked.whys, item.why), marked.key, marked.blank)
+
+
+def mark_task(task: Task, answer: Answer | None, parameters: Mapping[str, str], functions: Functions) -> Marked:
+    """``answer`` to ``task`` marked with its reasons. Raises ``BadInput`` as ``readable`` does."""
+    key = right_answer(task, parameters, functions)
+    if answer is None:
+        return Marked(False, _whys_of_right(task), key, blank=True)
+    given = readable(task, answer)
+    is_right = _is_right(task, given, parameters, functions)
+    return Marked(is_right, tuple(_whys(task, given, is_right, parameters, functions)), key)
+
+
+def right_answer(task: Task, parameters: Mapping[str, str], functions: Functions) -> Answer:
+    """A right answer in the form that records hold; the first layout for a crew, the exact key for a number."""
+    match task:
+        case ChooseOne(options=options) | JudgeDrawing(options=options):
+            return next(option.id for option in options if option.right)
+        case ChooseAll(options=options):
+            return tuple(sorted(option.id for option in options if option.right))
+        case PutInOrder(steps=steps):
+            return tuple(step.id for step in steps)
+        case PointAt(spots=spots):
+            return tuple(sorted(spot.part for spot in spots if spot.right))
+        case PlaceCrew():
+            return _first_layout(task)
+        case WorkOut():
+            return decimal_text(worked_key(task, task.function, parameters, functions))
+
+
+def _first_layout(task: PlaceCrew) -> dict[str, tuple[str, ...]]:
+    """The first layout in tokens instead of persons."""
+    waiting = {person: [t.id for t in task.tokens if t.person == person] for person in {t.person for t in task.tokens}}
+    layout = task.layouts[0]
+    return {spot: tuple(sorted(waiting[who].pop(0) for who in layout[spot])) for spot in task.spots if layout.get(spot)}
+
+
+def worked_key(task: WorkOut, function: str, parameters: Mapping[str, str], functions: Functions) -> Fraction:
+    """What ``function`` gives for the drawn parameters, to 12 digits: a float's last digits are noise, not a key.
+
+    Raises ``ValueError`` when that is not a finite number.
+    """
+    value = functions[function](**{name: float(parameters[name]) for name in task.parameters})
+    if not isfinite(value):
+        raise ValueError(f"{function} gives no finite number")
+    return Fraction(format(value, _KEY_DIGITS))
+
+
+def _is_near(task: WorkOut, value: Fraction, key: Fraction) -> bool:
+    return abs(value - key) <= max(Fraction(task.absolute), Fraction(task.relative) * abs(key))
+
+
+def _is_right(task: Task, given: Answer, parameters: Mapping[str, str], functions: Functions) -> bool:
+    if isinstance(task, PlaceCrew) and isinstance(given, Mapping):
+        return places(task, given) in right_places(task)
+    if isinstance(task, WorkOut) and isinstance(given, str):
+        return _is_near(task, number(given), worked_key(task, task.function, parameters, functions))
+    return given == right_answer(task, parameters, functions)
+
+
+def _whys_of_right(task: Task) -> tuple[Text, ...]:
+    match task:
+        case ChooseOne(options=options) | JudgeDrawing(options=options) | ChooseAll(options=options):
+            return tuple(option.why for option in options if option.right)
+        case PutInOrder(steps=steps):
+            return tuple(step.why for step in steps)
+        case PointAt(spots=spots):
+            return tuple(spot.why for spot in spots if spot.right)
+        case PlaceCrew(why=why) | WorkOut(why=why):
+            return (why,)
+
+
+def _whys(
+    task: Task, given: Answer, is_right: bool, parameters: Mapping[str, str], functions: Functions
+) -> Iterable[Text]:
+    """The reasons to show: for a wrong answer, of each thing chosen or left out wrongly."""
+    match task:
+        case _ if is_right:
+            yield from _whys_of_right(task)
+        case ChooseOne(options=options) | JudgeDrawing(options=options):
+            yield from (option.why for option in options if option.id == given)
+        case ChooseAll(options=options):
+            yield from (option.why for option in options if (option.id in given) != option.right)
+        case PointAt(spots=spots):
+            yield from (spot.why for spot in spots if (spot.part in given) != spot.right)
+        case PutInOrder(steps=steps):
+            yield from (step.why for step, each in zip(steps, given, strict=True) if step.id != each)
+        case PlaceCrew():
+            yield from (why for spot, why in task.whys.items() if spot in given)
+            yield task.why
+        case WorkOut():
+            yield from _mistakes_made(task, number(str(given)), parameters, functions)
+            yield task.why
+
+
+def _mistakes_made(
+    task: WorkOut, value: Fraction, parameters: Mapping[str, str], functions: Functions
+) -> Iterator[Text]:
+    for name, why in task.mistakes.items():
+        if _is_near(task, value, worked_key(task, name, parameters, functions)):
+            yield why
+
+
+def uncertain(task: WorkOut, functions: Functions) -> Iterator[Uncertain]:
+    """Each drawn case that cannot be marked fairly, over the whole grid of parameters.
+
+    That is a common mistake within the tolerance of the key, or a function that gives no number there.
+    """
+    for values in product(*(grid(each) for each in task.parameters.values())):
+        parameters = dict(zip(task.parameters, values, strict=True))
+        for name in (task.function, *task.mistakes):
+            if _is_uncertain(task, name, parameters, functions):
+                yield Uncertain(parameters, name)
+
+
+def _is_uncertain(task: WorkOut, name: str, parameters: Mapping[str, str], functions: Functions) -> bool:
+    try:
+        value = worked_key(task, name, parameters, functions)
+        key = worked_key(task, task.function, parameters, functions)
+    except (ValueError, ArithmeticError, TrainerError):
+        return True
+    return name != task.function and _is_near(task, value, key)
+
+
+def critical_objectives(bank: Bank) -> frozenset[str]:
+    """The ids of the objectives that must be right for a pass."""
+    return frozenset(each.id for each in bank.objectives if each.critical)
+
+
+def result(bank: Bank, form: Form, answers: Mapping[str, Answer], functions: Functions) -> QuizResult:
+    """The whole form marked; ``answers`` by item id, what is missing is blank and wrong.
+
+    Raises ``BadInput("quiz-changed")`` when the bank no longer holds an item in the version drawn.
+    """
+    critical = critical_objectives(bank)
+    items = tuple(_item_result(bank, drawn, answers.get(drawn.item_id), critical, functions) for drawn in form.items)
+    missed = tuple(sorted({each.item.objective for each in items if each.critical and not each.marked.right}))
+    points = sum(each.marked.right for each in items)
+    return QuizResult(points, bank.blueprint.cut, missed, points >= bank.blueprint.cut and not missed, items)
+
+
+def _item_result(
+    bank: Bank, drawn: DrawnItem, answer: Answer | None, critical: frozenset[str], functions: Functions
+) -> ItemResult:
+    item = bank.item(drawn.item_id)
+    if item is None or item.version != drawn.version:
+        raise BadInput("quiz-changed", quiz=bank.id)
+    return ItemResult(item, drawn, answer, mark(item, answer, drawn.parameters, functions), item.objective in critical)

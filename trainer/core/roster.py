@@ -1,0 +1,93 @@
+"""Who is on the matrix on a day, in which crew and position, what that needs, and from when first due dates run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+import numpy.typing as npt
+
+from trainer.core.catalogue import Competency, Site
+from trainer.core.columns import JOINED, LEFT, MOVED, Codes, Rows, StayColumns
+from trainer.core.durations import Days
+from trainer.core.latest import NO_ROW, days_of
+
+__all__ = ["Roster", "roster"]
+
+
+@dataclass(frozen=True, slots=True)
+class Roster:
+    """The hands on the matrix, by hand_id, each with crew and position.
+
+    ``needed`` and ``start`` are arrays (competencies, hands): whether the position needs the competency, and the day
+    from which ``within`` counts as far as joining and moving say.
+    """
+
+    hands: tuple[str, ...]
+    crews: tuple[str, ...]
+    positions: tuple[str, ...]
+    needed: npt.NDArray[np.bool_]
+    start: Days
+
+
+def roster(site: Site, competencies: Sequence[Competency], stays: StayColumns, as_of: date) -> Roster:
+    """The roster on ``as_of``; coordinators have no place on it."""
+    rows = np.arange(stays.up_to(as_of), dtype=np.int32)
+    kind = stays.kind[rows]
+    joined = _last(rows[kind == JOINED], stays)
+    place = _last(rows[kind != LEFT], stays)
+    left = _last(rows[(kind == LEFT) & (stays.day[rows] < as_of.toordinal())], stays)
+    is_coordinator = np.array([_is_coordinator(site, each) for each in stays.positions], dtype=np.bool_)
+    # ``left`` names the last day on the matrix; only a later ``joined`` brings the hand back.
+    on = np.flatnonzero((place > NO_ROW) & (left <= joined))
+    on = on[~is_coordinator[stays.position[place[on]]]]
+    needs = _needs(competencies, stays.positions)
+    moved = _last_moves(rows[kind != LEFT], needs, stays)
+    at = place[on]
+    return Roster(
+        hands=tuple(stays.hands[each] for each in on),
+        crews=tuple(stays.crews[each] for each in stays.crew[at]),
+        positions=tuple(stays.positions[each] for each in stays.position[at]),
+        needed=needs[:, stays.position[at]],
+        start=np.maximum(days_of(stays.day, joined[on]), days_of(stays.day, moved[:, on])),
+    )
+
+
+def _is_coordinator(site: Site, position: str) -> bool:
+    known = site.position(position)
+    return known is not None and known.role == "coordinator"
+
+
+def _last(rows: Rows, stays: StayColumns) -> Rows:
+    """The last of ``rows`` for each hand."""
+    table = np.full(len(stays.hands), NO_ROW, dtype=np.int32)
+    np.maximum.at(table, stays.hand[rows], rows)
+    return table
+
+
+def _needs(competencies: Sequence[Competency], positions: tuple[str, ...]) -> npt.NDArray[np.bool_]:
+    """For each competency and position, whether the position needs it."""
+    pairs = [[position in each.positions for position in positions] for each in competencies]
+    return np.array(pairs, dtype=np.bool_).reshape(len(competencies), len(positions))
+
+
+def _last_moves(places: Rows, needs: npt.NDArray[np.bool_], stays: StayColumns) -> Rows:
+    """For each competency and hand the last ``moved`` to another position, one that needs the competency."""
+    by_hand = places[np.argsort(stays.hand[places], kind="stable")]
+    hand, position = stays.hand[by_hand], stays.position[by_hand]
+    is_other = np.ones(len(by_hand), dtype=np.bool_)
+    is_other[1:] = _differs(hand) | _differs(position)
+    moves = by_hand[is_other & (stays.kind[by_hand] == MOVED)]
+    table = np.full((len(needs), len(stays.hands)), NO_ROW, dtype=np.int32)
+    for line, is_needed in enumerate(needs):
+        counted = moves[is_needed[stays.position[moves]]]
+        np.maximum.at(table[line], stays.hand[counted], counted)
+    return table
+
+
+def _differs(codes: Codes) -> npt.NDArray[np.bool_]:
+    """Of each but the first, whether it differs from the one before."""
+    different: npt.NDArray[np.bool_] = codes[1:] != codes[:-1]
+    return different

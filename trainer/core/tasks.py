@@ -1,0 +1,162 @@
+"""What a person is asked to do, in a lesson's scene or a quiz's item: one frozen type a kind.
+
+A lesson also shows what follows from each choice (``then``, ``picture``, ``go``); a quiz leaves those out.
+Answers, as drafts and records hold them (``Answer``):
+
+==============  ======================================================================================
+choose-one      the option's id
+choose-all      the ids chosen, sorted
+put-in-order    all ids in the order given
+point-at        the parts pointed at, sorted
+place-crew      spot -> tokens placed there, sorted; a token left over is in no list
+judge-drawing   the option's id (each option is a drawing)
+work-out        the number as typed, a string; marking understands a decimal comma
+==============  ======================================================================================
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from trainer.core.text import Text
+
+__all__ = [
+    "Answer",
+    "ChooseAll",
+    "ChooseOne",
+    "JudgeDrawing",
+    "Option",
+    "Picture",
+    "PlaceCrew",
+    "PointAt",
+    "PutInOrder",
+    "Spot",
+    "Task",
+    "Token",
+    "WorkOut",
+]
+
+Answer = str | tuple[str, ...] | Mapping[str, tuple[str, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing from assets/pictures and the state it is shown in; ``marks`` maps parts to right, wrong or look."""
+
+    name: str
+    show: tuple[str, ...] = ()
+    hide: tuple[str, ...] = ()
+    marks: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One thing that can be chosen.
+
+    ``why`` is its own reason, right or wrong; ``then`` is what follows, told in a lesson; ``picture`` is the drawing
+    of that consequence (or, in judge-drawing, the option itself); ``go`` names a scene to play next.
+    """
+
+    id: str
+    right: bool
+    why: Text
+    text: Text | None = None
+    then: Text | None = None
+    picture: Picture | None = None
+    go: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseOne:
+    """Choose the one right option."""
+
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseAll:
+    """Choose every right option and no other."""
+
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PutInOrder:
+    """Put the steps in order; ``steps`` stand in the right order, each with the reason for its place."""
+
+    steps: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A named part of the picture that can be pointed at, whether it should be, and why."""
+
+    part: str
+    right: bool
+    why: Text
+    then: Text | None = None
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PointAt:
+    """Point at every right part of the picture and no other."""
+
+    picture: Picture
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """Something to be placed: a person, or one hand of a person. Tokens of one ``person`` are interchangeable."""
+
+    id: str
+    person: str
+    text: Text
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceCrew:
+    """Place every token on a spot.
+
+    ``layouts`` are the right ones: spot -> persons there. A person's name does not matter, only who is the same
+    person: a layout fits when some renaming of the persons gives it. ``spots`` that no layout names are wrong places,
+    with their reason in ``whys``.
+    """
+
+    picture: Picture
+    tokens: tuple[Token, ...]
+    spots: tuple[str, ...]
+    layouts: tuple[Mapping[str, tuple[str, ...]], ...]
+    whys: Mapping[str, Text]
+    why: Text
+    at_most: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class JudgeDrawing:
+    """Choose the one drawing that fits the question; each option carries a picture and, for a reader, its words."""
+
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WorkOut:
+    """Work out a number from drawn parameters.
+
+    ``function`` names a function of ``trainer.mechanics`` in the registry (never evaluated as code); ``parameters``
+    maps a name to (low, step, count) as decimal strings; right within ``max(absolute, relative * |key|)``;
+    ``mistakes`` are the named functions that the commonest mistakes amount to.
+    """
+
+    function: str
+    parameters: Mapping[str, tuple[str, str, int]]
+    unit: str
+    absolute: str
+    relative: str
+    mistakes: Mapping[str, Text]
+    why: Text
+
+
+Task = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut

@@ -1,0 +1,51 @@
+"""One store for everything that lasts: SQLite in the data folder, PostgreSQL by URL.
+
+Start at ``open_store`` and ``Store``; write in ``with store.transaction() as writing``. May import ``trainer.core``,
+``trainer.mechanics``, ``trainer.errors`` and ``trainer.settings``; only ``trainer.actions`` imports it.
+
+=============  =====================================================================================================
+store          ``open_store``, ``create``, ``Store``
+transaction    ``Transaction``: one action's writes, all or none
+reading        what both of them can read
+shapes         the small types that go in and come out
+schema         the tables and the schema's version
+dialects       SQLite and PostgreSQL: locks, triggers, what their errors mean
+coding         bodies to JSON and back, RFC 8785, hashes
+ledger heads   append-only: the records and the last one of each site
+projection     pure: the rows that a record gives
+evidence       those rows, as the matrix reads them
+verify         chains, heads and rows worked out again
+people texts   erasable: names, free text
+drafts views   mutable: what was begun, what was chosen
+pins codes     mutable: what signing in needs
+tries
+sessions
+rows           one helper of the mutable tables
+keys           the secrets beside the database
+=============  =====================================================================================================
+"""
+
+from __future__ import annotations
+
+from trainer.store.coding import record_json
+from trainer.store.reading import Reading
+from trainer.store.shapes import Code, Draft, Fault, Head, NewRecord, Person, Session, Tries
+from trainer.store.store import Store, create, open_store
+from trainer.store.transaction import Transaction
+
+__all__ = [
+    "Code",
+    "Draft",
+    "Fault",
+    "Head",
+    "NewRecord",
+    "Person",
+    "Reading",
+    "Session",
+    "Store",
+    "Transaction",
+    "Tries",
+    "create",
+    "open_store",
+    "record_json",
+]

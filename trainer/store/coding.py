@@ -1,0 +1,141 @@
+"""Bodies to JSON and back, and the one canonical form that is hashed.
+
+pydantic reads each kind by its dataclass: a field too many, too few or of another type is refused. What comes back
+must encode to exactly what was read, so that a record can be hashed again from its decoded form, today and in years.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import fields, is_dataclass
+from enum import Enum
+from functools import cache
+from typing import Any, cast, get_type_hints
+
+import rfc8785
+from pydantic import BaseModel, ConfigDict, JsonValue, ValidationError, create_model
+
+from trainer.core.records import BODIES, Body, Json, Record
+from trainer.errors import StoreDamaged
+
+__all__ = ["canonical", "decode", "digest", "encode", "hash_of", "kind_of", "plain", "record_json"]
+
+LARGEST = 2**53 - 1
+"""The largest integer that every JSON reader holds exactly (RFC 8785)."""
+
+_STRICT = ConfigDict(extra="forbid", strict=True)
+_KINDS: Mapping[str, type[Body]] = dict(BODIES)
+
+
+def kind_of(body: Body) -> str:
+    """The record kind whose body type this is; raises ``KeyError`` for any other type."""
+    return {body_type: kind for kind, body_type in BODIES}[type(body)]
+
+
+def plain(value: object) -> Json:
+    """``value`` as JSON of strings, booleans, null, integers below 2**53, lists and maps with string keys only.
+
+    Dataclasses become maps and tuples lists. Raises ``TypeError`` or ``ValueError`` for anything else, floats too: they
+    have more than one spelling, so a number with a fraction is kept as a decimal string.
+    """
+    if isinstance(value, Enum):
+        return plain(value.value)
+    if value is None or isinstance(value, str | bool):
+        return value
+    if isinstance(value, int):
+        return _exact(value)
+    if isinstance(value, Mapping):
+        return {_key(name): plain(each) for name, each in value.items()}
+    if isinstance(value, tuple | list):
+        return [plain(each) for each in value]
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+    raise TypeError(f"{type(value).__name__} cannot stand in a record")
+
+
+def _exact(value: int) -> int:
+    if abs(value) > LARGEST:
+        raise ValueError(f"{value} is too large to stand in a record")
+    return value
+
+
+def _key(name: object) -> str:
+    if not isinstance(name, str):
+        raise TypeError(f"a map in a record has string keys, not {type(name).__name__}")
+    return name
+
+
+def encode(body: Body) -> dict[str, Json]:
+    """``body`` as JSON, every field of it; raises as ``plain`` does."""
+    return cast("dict[str, Json]", plain(body))
+
+
+def decode(kind: str, data: Mapping[str, Json]) -> Body:
+    """The body of that kind, as ``encode`` wrote it.
+
+    Raises ``StoreDamaged("body-form")`` for an unknown kind and for a field too many, too few or of another type.
+    """
+    body_type = _KINDS.get(kind)
+    if body_type is None:
+        raise StoreDamaged("body-form", kind=kind, where="kind")
+    try:
+        # Read as JSON text, because only there is a list a tuple while "7" is still no number.
+        read = _reader(kind).model_validate_json(json.dumps(data))
+    except ValidationError as error:
+        raise StoreDamaged("body-form", kind=kind, where=_where(error)) from None
+    body = body_type(**{name: getattr(read, name) for name in type(read).model_fields})
+    if encode(body) != data:
+        raise StoreDamaged("body-form", kind=kind, where=_first_difference(encode(body), data))
+    return body
+
+
+def _where(error: ValidationError) -> str:
+    return ".".join(str(step) for step in error.errors()[0]["loc"])
+
+
+def _first_difference(ours: Mapping[str, Json], data: Mapping[str, Json]) -> str:
+    return next((name for name in ours if ours[name] != data.get(name)), "")
+
+
+@cache
+def _reader(kind: str) -> type[BaseModel]:
+    """A strict model with the fields of that kind's body type, all of them required."""
+    body_type = _KINDS[kind]
+    # The recursive Json of core is a plain alias, which pydantic cannot follow; its own JsonValue means the same.
+    hints = get_type_hints(body_type, localns={"Json": JsonValue})
+    wanted: dict[str, Any] = {field.name: (hints[field.name], ...) for field in fields(body_type)}
+    return create_model(body_type.__name__, __config__=_STRICT, **wanted)
+
+
+def canonical(value: Json) -> bytes:
+    """The RFC 8785 form of ``value``, UTF-8."""
+    return rfc8785.dumps(cast("dict[str, Any]", value))
+
+
+def digest(data: bytes) -> str:
+    """The lower-case hex SHA-256 of ``data``."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def record_json(record: Record) -> dict[str, Json]:
+    """``record`` as JSON: exactly the fields that every export of records has."""
+    return {
+        "record_id": record.record_id,
+        "site": record.site,
+        "seq": record.seq,
+        "at": record.at,
+        "day": record.day.isoformat(),
+        "by": record.by,
+        "hand": record.hand,
+        "kind": record.kind,
+        "body": encode(record.body),
+        "prev": record.prev,
+        "hash": record.hash,
+    }
+
+
+def hash_of(fields_but_hash: Mapping[str, Json]) -> str:
+    """The hash of a record from its other fields as JSON; a ``hash`` among them is left out."""
+    return digest(canonical({name: value for name, value in fields_but_hash.items() if name != "hash"}))

@@ -1,0 +1,200 @@
+"""Where SQLite and PostgreSQL differ: opening, locking, triggers, scrubbing, and what their errors mean.
+
+SQLite is what is tested. The PostgreSQL path is written beside it so that nothing else needs to change for it.
+"""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event, text
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import TimeoutError as PoolTimeout
+
+from trainer.errors import StoreDamaged, StoreError, StoreUnavailable
+
+__all__ = [
+    "FILE_NAME",
+    "driver_errors",
+    "engine",
+    "guard_records",
+    "is_file",
+    "make_file",
+    "os_errors",
+    "scrub",
+    "writing",
+]
+
+FILE_NAME = "trainer.sqlite3"
+"""The database's name in the data folder."""
+
+BUSY_SECONDS = 10
+_WRITING = "trainer_writing"
+
+_PRAGMAS = (
+    "PRAGMA journal_mode=WAL",
+    "PRAGMA synchronous=FULL",
+    "PRAGMA foreign_keys=ON",
+    "PRAGMA secure_delete=ON",
+)
+
+_SQLITE_TRIGGERS = tuple(
+    f"CREATE TRIGGER IF NOT EXISTS records_no_{what.lower()} BEFORE {what} ON records "
+    "BEGIN SELECT RAISE(ABORT, 'records are never changed'); END"
+    for what in ("UPDATE", "DELETE")
+)
+
+_POSTGRESQL_TRIGGERS = (
+    """CREATE OR REPLACE FUNCTION records_refuse() RETURNS trigger LANGUAGE plpgsql AS
+    $$ BEGIN RAISE EXCEPTION 'records are never changed'; END $$""",
+    """CREATE OR REPLACE TRIGGER records_no_change BEFORE UPDATE OR DELETE ON records
+    FOR EACH ROW EXECUTE FUNCTION records_refuse()""",
+    """CREATE OR REPLACE TRIGGER records_no_truncate BEFORE TRUNCATE ON records
+    FOR EACH STATEMENT EXECUTE FUNCTION records_refuse()""",
+)
+
+_SQLITE_ERRORS = (
+    ("SQLITE_FULL", StoreUnavailable, "store-full"),
+    ("SQLITE_READONLY", StoreUnavailable, "store-read-only"),
+    ("SQLITE_BUSY", StoreUnavailable, "store-locked"),
+    ("SQLITE_LOCKED", StoreUnavailable, "store-locked"),
+    ("SQLITE_CANTOPEN", StoreUnavailable, "store-out-of-reach"),
+    ("SQLITE_IOERR", StoreUnavailable, "store-out-of-reach"),
+    ("SQLITE_PERM", StoreUnavailable, "store-read-only"),
+    ("SQLITE_CORRUPT", StoreDamaged, "store-not-a-database"),
+    ("SQLITE_NOTADB", StoreDamaged, "store-not-a-database"),
+)
+
+_POSTGRESQL_ERRORS = (
+    ("53100", StoreUnavailable, "store-full"),
+    ("25006", StoreUnavailable, "store-read-only"),
+    ("55P03", StoreUnavailable, "store-locked"),
+    ("40P01", StoreUnavailable, "store-locked"),
+    ("53", StoreUnavailable, "store-out-of-reach"),
+    ("57", StoreUnavailable, "store-out-of-reach"),
+    ("08", StoreUnavailable, "store-out-of-reach"),
+)
+
+
+def engine(folder: Path, database_url: str | None) -> Engine:
+    """An engine for the database in ``folder``, or for the one that ``database_url`` names; nothing is opened yet."""
+    if database_url is None:
+        return _sqlite(folder / FILE_NAME)
+    scheme, _, rest = database_url.partition("://")
+    if scheme not in ("postgresql", "postgres", "postgresql+psycopg"):
+        raise StoreUnavailable("store-url", scheme=scheme)
+    return create_engine(f"postgresql+psycopg://{rest}", isolation_level="REPEATABLE READ", pool_pre_ping=True)
+
+
+def is_file(database_url: str | None) -> bool:
+    """Whether the database is a file in the data folder."""
+    return database_url is None
+
+
+def _sqlite(path: Path) -> Engine:
+    made = create_engine(
+        f"sqlite:///{path}", connect_args={"timeout": BUSY_SECONDS}, pool_size=8, max_overflow=32, pool_timeout=10
+    )
+    event.listen(made, "connect", _on_connect)
+    event.listen(made, "begin", _on_begin)
+    return made
+
+
+def _on_connect(connection: sqlite3.Connection, _entry: object) -> None:
+    # The driver's own transactions begin at the first write and not at the first read; ours begin in _on_begin.
+    connection.isolation_level = None
+    for pragma in _PRAGMAS:
+        connection.execute(pragma)
+
+
+def _on_begin(connection: Connection) -> None:
+    # A writer takes the lock before it reads the head, so that two of them never see the same one.
+    is_writing = connection.get_execution_options().get(_WRITING, False)
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if is_writing else "BEGIN")
+
+
+@contextmanager
+def writing(made: Engine) -> Iterator[Connection]:
+    """A connection in one transaction that holds the write lock: committed at the end, undone by an exception."""
+    with driver_errors(), made.connect() as connection:
+        options: dict[str, Any] = {_WRITING: True}
+        if made.dialect.name == "postgresql":
+            # One writer at a time sees what the one before it wrote; the head's row lock puts them in line.
+            options["isolation_level"] = "READ COMMITTED"
+        connection = connection.execution_options(**options)
+        with connection.begin():
+            yield connection
+
+
+def guard_records(connection: Connection) -> None:
+    """Make the triggers that refuse to change or delete a record."""
+    triggers = _POSTGRESQL_TRIGGERS if connection.dialect.name == "postgresql" else _SQLITE_TRIGGERS
+    for trigger in triggers:
+        connection.execute(text(trigger))
+
+
+def scrub(made: Engine) -> None:
+    """Take deleted rows out of the write-ahead log as well, as far as readers still at work allow."""
+    if made.dialect.name == "sqlite":
+        with driver_errors(), made.connect() as connection:
+            driver = connection.connection.driver_connection
+            assert isinstance(driver, sqlite3.Connection)  # nosec B101 - narrows the type
+            driver.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+
+
+@contextmanager
+def driver_errors() -> Iterator[None]:
+    """Turn what a driver raises about disk, locks and files into the project's own errors; the one place for it."""
+    try:
+        yield
+    except PoolTimeout as error:
+        raise StoreUnavailable("store-locked") from error
+    except DBAPIError as error:
+        known = _known(error.orig)
+        if known is None:
+            raise
+        raise known from error
+
+
+def _known(error: BaseException | None) -> StoreError | None:
+    if isinstance(error, sqlite3.Error):
+        return _match(getattr(error, "sqlite_errorname", ""), _SQLITE_ERRORS)
+    state = getattr(error, "sqlstate", "")
+    # psycopg gives no state where it never reached the server.
+    return StoreUnavailable("store-out-of-reach") if state is None else _match(state, _POSTGRESQL_ERRORS)
+
+
+def _match(name: str, table: tuple[tuple[str, type[StoreError], str], ...]) -> StoreError | None:
+    return next((kind(code) for start, kind, code in table if name.startswith(start)), None)
+
+
+@contextmanager
+def os_errors(folder: Path) -> Iterator[None]:
+    """The same for files and folders made or read outside the driver."""
+    try:
+        yield
+    except FileExistsError:
+        raise
+    except OSError as error:
+        code = "store-full" if error.errno in _FULL else "store-read-only" if error.errno in _READ_ONLY else None
+        raise StoreUnavailable(code or "store-out-of-reach", folder=str(folder)) from error
+
+
+_FULL = frozenset({28, 122})  # ENOSPC, EDQUOT
+_READ_ONLY = frozenset({1, 13, 30})  # EPERM, EACCES, EROFS
+
+
+def make_file(folder: Path) -> list[Path]:
+    """What had to be made for the database: its file, which only its owner can read, and the files beside it."""
+    path = folder / FILE_NAME
+    try:
+        with os_errors(folder):
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+    except FileExistsError:
+        return []
+    return [path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))]

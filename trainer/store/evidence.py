@@ -1,0 +1,87 @@
+"""The evidence, stays and voids tables: written with their record, taken out by a void, read by the matrix."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import asdict
+from datetime import date
+from typing import Any
+
+from sqlalchemy import Connection, Select, Table, and_, delete, insert, not_, select
+
+from trainer.core.records import Effect, EvidenceRow, Part, StayRow
+from trainer.store.schema import evidence, stays, voids
+
+__all__ = ["evidence_rows", "is_out", "keep", "keep_stay", "stay_rows", "take_out", "voids_of"]
+
+_ORDER = ("day", "at", "site", "seq")
+_PARTS = {part.value: part for part in Part}
+_EFFECTS = {effect.value: effect for effect in Effect}
+
+
+def keep(connection: Connection, rows: Iterable[EvidenceRow]) -> None:
+    """Write the evidence rows of one record."""
+    values = [{**asdict(row), "day": row.day.isoformat()} for row in rows]
+    if values:
+        connection.execute(insert(evidence), values)
+
+
+def keep_stay(connection: Connection, row: StayRow) -> None:
+    """Write the stay row of one record."""
+    connection.execute(insert(stays).values({**asdict(row), "day": row.day.isoformat()}))
+
+
+def take_out(connection: Connection, record_id: str, void_id: str, site: str, seq: int) -> None:
+    """Delete what that record gave and remember the void that says so; ``site`` and ``seq`` are the void's."""
+    connection.execute(delete(evidence).where(evidence.c.record_id == record_id))
+    connection.execute(delete(stays).where(stays.c.record_id == record_id))
+    connection.execute(insert(voids).values(record_id=record_id, void_id=void_id, site=site, seq=seq))
+
+
+def is_out(connection: Connection, record_id: str) -> bool:
+    """Whether a void has taken that record out."""
+    return connection.execute(select(voids.c.void_id).where(voids.c.record_id == record_id)).first() is not None
+
+
+def evidence_rows(
+    connection: Connection, after: Mapping[str, int] | None, hands: Collection[str] | None
+) -> list[EvidenceRow]:
+    """The evidence rows by (day, at, site, seq), then competency; ``after`` and ``hands`` narrow them."""
+    columns = [evidence.c[name] for name in EvidenceRow.__slots__]
+    wanted = _narrowed(select(*columns), evidence, after, hands).order_by(
+        *(evidence.c[name] for name in _ORDER), evidence.c.competency
+    )
+    day_of = date.fromisoformat
+    return [
+        EvidenceRow(
+            hand, competency, _PARTS[part], _EFFECTS[effect], day_of(day), at, site, seq, by, record_id
+        )
+        for hand, competency, part, effect, day, at, site, seq, by, record_id in connection.execute(wanted)
+    ]  # fmt: skip
+
+
+def stay_rows(connection: Connection, after: Mapping[str, int] | None, hands: Collection[str] | None) -> list[StayRow]:
+    """The stay rows by (day, at, site, seq); ``after`` and ``hands`` narrow them."""
+    columns = [stays.c[name] for name in StayRow.__slots__]
+    wanted = _narrowed(select(*columns), stays, after, hands).order_by(*(stays.c[name] for name in _ORDER))
+    return [
+        StayRow(hand, kind, date.fromisoformat(day), crew, position, at, site, seq, record_id)
+        for hand, kind, day, crew, position, at, site, seq, record_id in connection.execute(wanted)
+    ]
+
+
+def voids_of(connection: Connection, after: Mapping[str, int] | None) -> dict[str, str]:
+    """Record id to the void that took it out, in id order; only by voids written after those seqs."""
+    wanted = _narrowed(select(voids.c.record_id, voids.c.void_id), voids, after, None).order_by(voids.c.record_id)
+    return {row.record_id: row.void_id for row in connection.execute(wanted)}
+
+
+def _narrowed(
+    wanted: Select[*tuple[Any, ...]],
+    table: Table,
+    after: Mapping[str, int] | None,
+    hands: Collection[str] | None,
+) -> Select[*tuple[Any, ...]]:
+    for site, seq in (after or {}).items():
+        wanted = wanted.where(not_(and_(table.c.site == site, table.c.seq <= seq)))
+    return wanted if hands is None else wanted.where(table.c.hand.in_(sorted(hands)))

@@ -1,0 +1,38 @@
+"""The last record of each site's chain: where the next one goes, and a cheap sign that something was written."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, insert, select, update
+
+from trainer.core.records import GENESIS, Record
+from trainer.store import coding
+from trainer.store.schema import heads
+from trainer.store.shapes import Head
+
+__all__ = ["digest", "lock", "move", "read"]
+
+
+def read(connection: Connection) -> tuple[Head, ...]:
+    """The head of each site, by site."""
+    rows = connection.execute(select(heads.c.site, heads.c.seq, heads.c.hash, heads.c.at).order_by(heads.c.site))
+    return tuple(Head(*row) for row in rows)
+
+
+def digest(known: tuple[Head, ...]) -> str:
+    """A hex SHA-256 over all of ``known``."""
+    return coding.digest(coding.canonical([[head.site, head.seq, head.hash] for head in known]))
+
+
+def lock(connection: Connection, site: str) -> tuple[int, str, str]:
+    """``site``'s last seq, its hash and the latest ``at`` in the chain, held until the transaction ends."""
+    wanted = select(heads.c.seq, heads.c.hash, heads.c.latest).where(heads.c.site == site).with_for_update()
+    row = connection.execute(wanted).one_or_none()
+    return (row.seq, row.hash, row.latest) if row else (0, GENESIS, "")
+
+
+def move(connection: Connection, record: Record, latest: str) -> None:
+    """Make ``record`` its site's head; ``latest`` is the latest ``at`` in the chain now."""
+    values = {"seq": record.seq, "hash": record.hash, "at": record.at, "latest": latest}
+    moved = connection.execute(update(heads).where(heads.c.site == record.site).values(values))
+    if not moved.rowcount:
+        connection.execute(insert(heads).values(site=record.site, **values))

@@ -1,0 +1,121 @@
+"""The append-only records: one row in, records out. Nothing here changes or deletes one."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Collection, Sequence
+from datetime import date
+from typing import Any, cast
+
+from sqlalchemy import Connection, Row, insert, select, tuple_
+
+from trainer.core.records import Json, Record, SiteFigures
+from trainer.errors import StoreDamaged
+from trainer.store import coding
+from trainer.store.schema import records
+from trainer.store.shapes import NewRecord
+
+__all__ = ["PAGE", "add", "figures", "find", "from_row", "last_site_record", "made", "page", "raw_page"]
+
+PAGE = 500
+"""Records read at a time."""
+
+_Row = Row[Any]
+
+
+def made(new: NewRecord, site: str, seq: int, prev: str) -> Record:
+    """``new`` as the record at ``seq`` in ``site``, hashed. Its body is read back, so that what is wrong is refused.
+
+    Raises ``StoreDamaged("body-form")`` for a body with a field of another type than it says.
+    """
+    encoded = coding.encode(new.body)
+    fields: dict[str, Json] = {
+        "record_id": new.record_id,
+        "site": site,
+        "seq": seq,
+        "at": new.at,
+        "day": new.day.isoformat(),
+        "by": new.by,
+        "hand": new.hand,
+        "kind": new.kind,
+        "body": encoded,
+        "prev": prev,
+    }
+    body = coding.decode(new.kind, encoded)
+    return Record(
+        new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, coding.hash_of(fields)
+    )
+
+
+def add(connection: Connection, record: Record) -> None:
+    """Write ``record``; a taken record_id or (site, seq) is the driver's error, because the caller holds the lock."""
+    values: dict[str, Any] = coding.record_json(record)
+    values["body"] = coding.canonical(values["body"]).decode()
+    connection.execute(insert(records).values(values))
+
+
+def from_row(row: _Row) -> Record:
+    """The record in ``row``; raises ``StoreDamaged("record-form")`` for a row that cannot be read."""
+    try:
+        body = coding.decode(row.kind, cast("dict[str, Json]", json.loads(row.body)))
+        day = date.fromisoformat(row.day)
+    except (ValueError, TypeError, StoreDamaged) as error:
+        raise StoreDamaged("record-form", record_id=row.record_id, site=row.site, seq=row.seq) from error
+    return Record(
+        row.record_id, row.site, row.seq, row.at, day, row.by, row.hand, row.kind, body, row.prev, row.hash
+    )  # fmt: skip
+
+
+def find(connection: Connection, record_id: str) -> Record | None:
+    """The record with that id, or ``None``."""
+    row = connection.execute(select(records).where(records.c.record_id == record_id)).one_or_none()
+    return from_row(row) if row else None
+
+
+def raw_page(
+    connection: Connection,
+    after: tuple[str, int],
+    *,
+    kinds: Collection[str] = (),
+    hand: str | None = None,
+    site: str | None = None,
+) -> Sequence[_Row]:
+    """Up to ``PAGE`` rows by (site, seq) that come after that place, as they stand in the table."""
+    wanted = select(records).order_by(records.c.site, records.c.seq).limit(PAGE)
+    wanted = wanted.where(tuple_(records.c.site, records.c.seq) > after)
+    if kinds:
+        wanted = wanted.where(records.c.kind.in_(tuple(kinds)))
+    if hand is not None:
+        wanted = wanted.where(records.c.hand == hand)
+    if site is not None:
+        wanted = wanted.where(records.c.site == site)
+    return connection.execute(wanted).all()
+
+
+def page(
+    connection: Connection,
+    after: tuple[str, int],
+    *,
+    kinds: Collection[str] = (),
+    hand: str | None = None,
+    site: str | None = None,
+) -> list[Record]:
+    """The same as records."""
+    return [from_row(row) for row in raw_page(connection, after, kinds=kinds, hand=hand, site=site)]
+
+
+def last_site_record(connection: Connection, site: str) -> str:
+    """The id of the last ``site`` record of ``site``; raises ``StoreDamaged("no-site-record")`` where there is none."""
+    wanted = select(records.c.record_id).where(records.c.kind == "site", records.c.site == site)
+    found = connection.execute(wanted.order_by(records.c.seq.desc()).limit(1)).scalar_one_or_none()
+    if found is None:
+        raise StoreDamaged("no-site-record", site=site)
+    return str(found)
+
+
+def figures(connection: Connection, record_id: str) -> SiteFigures:
+    """The body of that ``site`` record."""
+    record = find(connection, record_id)
+    if record is None or not isinstance(record.body, SiteFigures):
+        raise StoreDamaged("record-form", record_id=record_id)
+    return record.body

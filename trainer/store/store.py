@@ -1,0 +1,138 @@
+"""The store: opened or created here, read through ``Store``, written through ``Store.transaction()``."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, insert, inspect, select
+
+from trainer.errors import StoreExists, StoreMissing, StoreNewer
+from trainer.settings import Settings
+from trainer.store import dialects, keys, verify
+from trainer.store.keys import Keys
+from trainer.store.reading import Reading
+from trainer.store.schema import ALL, SCHEMA, meta
+from trainer.store.shapes import Fault
+from trainer.store.transaction import Transaction
+
+__all__ = ["Store", "create", "open_store"]
+
+
+class Store(Reading):
+    """One site's store. It may be shared by threads; every read sees what was committed when it began."""
+
+    def __init__(self, engine: Engine, site: str, store_id: str, secrets: Keys) -> None:
+        super().__init__(site, store_id, secrets)
+        self._engine = engine
+
+    @contextmanager
+    def _connection(self) -> Iterator[Connection]:
+        with dialects.driver_errors(), self._engine.connect() as connection:
+            yield connection
+
+    @contextmanager
+    def transaction(self) -> Iterator[Transaction]:
+        """One transaction, committed at the end of the block and undone by an exception in it.
+
+        It holds the write lock: do nothing slow in it, and begin no second one in it. Raises ``StoreUnavailable``.
+        """
+        with dialects.writing(self._engine) as connection:
+            yield Transaction(connection, self.site, self.store_id, self.keys)
+
+    def verify(self) -> list[Fault]:
+        """Whatever does not fit: in each chain the first record, then heads, then rows that the ledger does not give.
+
+        An empty list means that chains, heads, evidence, stays and voids are what the records say.
+        """
+        with self._connection() as connection:
+            return verify.faults(connection)
+
+    def scrub(self) -> None:
+        """Take what ``Transaction.forget`` deleted out of the write-ahead log too."""
+        dialects.scrub(self._engine)
+
+    def close(self) -> None:
+        """Close every connection; the store cannot be used after it."""
+        self._engine.dispose()
+
+
+def open_store(settings: Settings) -> Store:
+    """The store in the data folder, or the one that the database URL names.
+
+    Raises ``StoreMissing`` where no site was set up, ``StoreNewer`` where a newer version wrote it, ``StoreDamaged``
+    where a key is missing or the file is no database, ``StoreUnavailable`` where it is out of reach.
+    """
+    path = settings.data / dialects.FILE_NAME
+    if dialects.is_file(settings.database_url) and not path.exists():
+        raise StoreMissing("store-missing", folder=str(settings.data))
+    engine = dialects.engine(settings.data, settings.database_url)
+    try:
+        return _opened(engine, settings)
+    except BaseException:
+        engine.dispose()
+        raise
+
+
+def _opened(engine: Engine, settings: Settings) -> Store:
+    with dialects.driver_errors(), engine.connect() as connection:
+        facts = _facts(connection)
+    if "site" not in facts:
+        raise StoreMissing("store-missing", folder=str(settings.data))
+    if int(facts["schema"]) > SCHEMA:
+        raise StoreNewer("store-newer", theirs=facts["schema"], ours=str(SCHEMA))
+    return Store(engine, facts["site"], facts["store_id"], keys.read(settings.data / keys.FOLDER))
+
+
+def _facts(connection: Connection) -> dict[str, str]:
+    if not inspect(connection).has_table(meta.name):
+        return {}
+    return {row.name: row.value for row in connection.execute(select(meta))}
+
+
+def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -> Store:
+    """A new store for ``site``, holding what ``fill`` writes: all in one transaction, nothing left where it fails.
+
+    Raises ``StoreExists`` where a site is there already, ``StoreUnavailable`` where nothing can be written, and
+    whatever ``fill`` raises.
+    """
+    made: list[Path] = []
+    engine = dialects.engine(settings.data, settings.database_url)
+    try:
+        made += _folder(settings.data)
+        made += keys.make(settings.data / keys.FOLDER)
+        made += dialects.make_file(settings.data) if dialects.is_file(settings.database_url) else []
+        return _filled(engine, settings, site, fill)
+    except BaseException:
+        engine.dispose()
+        _remove(made)
+        raise
+
+
+def _filled(engine: Engine, settings: Settings, site: str, fill: Callable[[Transaction], None]) -> Store:
+    secrets = keys.read(settings.data / keys.FOLDER)
+    with dialects.writing(engine) as connection:
+        if "site" in _facts(connection):
+            raise StoreExists("store-exists", folder=str(settings.data))
+        facts = {"schema": str(SCHEMA), "site": site, "store_id": uuid.uuid4().hex}
+        ALL.create_all(connection)
+        dialects.guard_records(connection)
+        connection.execute(insert(meta), [{"name": name, "value": value} for name, value in facts.items()])
+        fill(Transaction(connection, site, facts["store_id"], secrets))
+    return Store(engine, site, facts["store_id"], secrets)
+
+
+def _folder(folder: Path) -> list[Path]:
+    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    with dialects.os_errors(folder):
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return missing[::-1]
+
+
+def _remove(made: list[Path]) -> None:
+    """Delete what ``create`` made, the last first; a folder that somebody else put something into stays."""
+    for path in reversed(made):
+        with suppress(OSError):
+            path.rmdir() if path.is_dir() else path.unlink()

@@ -1,0 +1,40 @@
+"""Free text and names of outside people: erasable, under the HMAC that a record's body holds instead."""
+
+from __future__ import annotations
+
+import hashlib
+import hmac
+import secrets
+import unicodedata
+
+from sqlalchemy import Connection, delete, insert, select
+
+from trainer.store.schema import texts
+
+__all__ = ["drop_of", "find", "keep"]
+
+
+def keep(connection: Connection, text: str, hand: str) -> str:
+    """The key of ``text``, hex HMAC-SHA256 under a salt of its own; the same text about the same hand has one key.
+
+    One key a text is what makes an outside observer one person and a second import of a file find the first.
+    """
+    composed = unicodedata.normalize("NFC", text)
+    known = select(texts.c.key).where(texts.c.hand == hand, texts.c.text == composed).limit(1)
+    found = connection.execute(known).scalar_one_or_none()
+    if found is not None:
+        return str(found)
+    salt = secrets.token_bytes(32)
+    key = hmac.new(salt, composed.encode(), hashlib.sha256).hexdigest()
+    connection.execute(insert(texts).values(key=key, salt=salt.hex(), text=composed, hand=hand))
+    return key
+
+
+def find(connection: Connection, key: str) -> str | None:
+    """The text under ``key``, or ``None``."""
+    return connection.execute(select(texts.c.text).where(texts.c.key == key)).scalar_one_or_none()
+
+
+def drop_of(connection: Connection, hand: str) -> None:
+    """Delete every text about ``hand``, salts too."""
+    connection.execute(delete(texts).where(texts.c.hand == hand))

@@ -1,0 +1,229 @@
+"""One action's writes: all of them or none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+
+from sqlalchemy import Connection
+
+from trainer.core.records import BODIES, ConsoleActor, Json, Observation, Record, StoodDown, Void
+from trainer.errors import BadInput, NotFound, Refused
+from trainer.store import (
+    codes,
+    coding,
+    drafts,
+    evidence,
+    heads,
+    ledger,
+    people,
+    pins,
+    projection,
+    sessions,
+    texts,
+    tries,
+    views,
+)
+from trainer.store.keys import Keys
+from trainer.store.reading import Reading
+from trainer.store.shapes import Code, Draft, NewRecord, Person, Tries
+
+__all__ = ["Transaction"]
+
+_RECORD_ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
+_AT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z")
+_TYPES = dict(BODIES)
+_WITHOUT_HAND = frozenset({"site", "key", "gear", "void", "erased", "restricted"})
+
+# A mistake in one of these is put right by the next one of its kind; without it the chain would not say what holds.
+_NOT_VOIDED = frozenset({"void", "site", "key", "erased"})
+
+
+class Transaction(Reading):
+    """The writing half of the store, and reads that see what was written in it. Made by ``Store.transaction()``."""
+
+    def __init__(self, connection: Connection, site: str, store_id: str, keys: Keys) -> None:
+        super().__init__(site, store_id, keys)
+        self._open = connection
+
+    @contextmanager
+    def _connection(self) -> Iterator[Connection]:
+        yield self._open
+
+    # ledger
+
+    def append(self, new: NewRecord) -> Record:
+        """The record as written at the end of this site's chain, with its evidence, in this transaction.
+
+        The id says whether it was written before: then the first record comes back and nothing is written. Raises
+        ``Refused`` when another kind or body stands under that id and for a void that may not be, ``NotFound`` for a
+        void of an unknown record, ``BadInput("record-form")`` for a record that cannot be one.
+        """
+        _check(new)
+        seq, prev, latest = heads.lock(self._open, self.site)
+        there = ledger.find(self._open, new.record_id)
+        if there is not None:
+            return _same(there, new)
+        record = ledger.made(new, self.site, seq + 1, prev)
+        if isinstance(record.body, Void):
+            self._take_out(record, record.body)
+        ledger.add(self._open, record)
+        latest = max(latest, record.at)
+        heads.move(self._open, record, latest)
+        self._project(record, latest)
+        return record
+
+    def _project(self, record: Record, at: str) -> None:
+        if isinstance(record.body, StoodDown) and record.body.observation is not None:
+            void_id = self.voids().get(record.body.observation)
+            if void_id is not None:
+                raise Refused("void-already", record_id=record.body.observation)
+        evidence.keep(self._open, projection.rows_of(record, at))
+        stay = projection.stay_of(record, at)
+        if stay is not None:
+            evidence.keep_stay(self._open, stay)
+
+    def _take_out(self, void: Record, body: Void) -> None:
+        target = ledger.find(self._open, body.record)
+        if target is None:
+            raise NotFound("no-record", record_id=body.record)
+        if target.kind in _NOT_VOIDED:
+            raise Refused("void-not-possible", kind=target.kind)
+        if evidence.is_out(self._open, target.record_id):
+            raise Refused("void-already", record_id=target.record_id)
+        for record_id in (target.record_id, *self._written_with(target)):
+            if not evidence.is_out(self._open, record_id):
+                evidence.take_out(self._open, record_id, void.record_id, void.site, void.seq)
+
+    def _written_with(self, observation: Record) -> list[str]:
+        """The stood-downs that say they were written with this observation."""
+        if not isinstance(observation.body, Observation):
+            return []
+        return [
+            record.record_id
+            for record in self.records(kinds=("stood-down",), hand=observation.hand)
+            if isinstance(record.body, StoodDown) and record.body.observation == observation.record_id
+        ]
+
+    # people and texts
+
+    def put_person(self, person: Person) -> Person:
+        """``person`` as written, the name in Unicode's composed form; replaces what was there under that hand_id.
+
+        Raises ``BadInput``: ``hand-id``, ``name-form``.
+        """
+        return people.keep(self._open, person)
+
+    def keep_text(self, text: str, hand: str = "") -> str:
+        """The key that a body holds instead of ``text``. ``hand`` is whom it is about, and goes with them when erased.
+
+        The same text about the same hand gives the same key. An outside person's name has no ``hand``.
+        """
+        return texts.keep(self._open, text, hand)
+
+    def forget(self, hand_id: str) -> None:
+        """Delete name, texts, PIN, code, sessions, tries, drafts and views of that person; records stay as they are.
+
+        Call ``Store.scrub()`` after the transaction.
+        """
+        for drop in (people.drop, texts.drop_of, pins.drop, codes.drop, sessions.drop_of, tries.drop_of):
+            drop(self._open, hand_id)
+        drafts.drop_of(self._open, hand_id)
+        views.drop_of(self._open, hand_id)
+
+    # drafts
+
+    def put_draft(self, draft: Draft) -> None:
+        """Write ``draft`` over what stands under its id, its answers kept; ``Refused("not-yours")`` for another's."""
+        drafts.keep(self._open, draft)
+
+    def drop_draft(self, draft_id: str) -> None:
+        """Delete that draft with its answers; nothing happens where it is gone."""
+        drafts.drop(self._open, draft_id)
+
+    def keep_answer(self, draft_id: str, position: int, answer: object) -> bool:
+        """Whether an answer that can still change was kept: ``False`` once a final one stands there.
+
+        Raises ``NotFound("no-draft")`` where the draft is gone.
+        """
+        return drafts.keep_answer(self._open, draft_id, position, answer, is_final=False)
+
+    def settle_answer(self, draft_id: str, position: int, answer: object) -> bool:
+        """Whether this is the final answer: ``False`` when one stands there already. Raises as above."""
+        return drafts.keep_answer(self._open, draft_id, position, answer, is_final=True)
+
+    def put_view(self, owner: str, name: str, body: Mapping[str, Json]) -> None:
+        """Keep what ``owner`` has chosen on the screen ``name``."""
+        views.keep(self._open, owner, name, body)
+
+    # signing in
+
+    def put_pin(self, hand_id: str, pin_hash: str, at: str) -> None:
+        """Write the hash of a new PIN over the old one; ``at`` is a stamp."""
+        pins.keep(self._open, hand_id, pin_hash, at)
+
+    def put_code(self, hand_id: str, code: Code) -> None:
+        """Write a new one-use code over the old one."""
+        codes.keep(self._open, hand_id, code)
+
+    def take_code(self, hand_id: str) -> bool:
+        """Whether there was a code, which is gone now: of two who bring it one is too late."""
+        return codes.drop(self._open, hand_id)
+
+    def put_tries(self, hand_id: str, device: str, made: Tries) -> None:
+        """Write the wrong PINs in a row of that person on that device."""
+        tries.keep(self._open, hand_id, device, made)
+
+    def clear_tries(self, hand_id: str, device: str) -> None:
+        """Forget them, after a right PIN."""
+        tries.clear(self._open, hand_id, device)
+
+    def open_session(self, session_id: str, hand_id: str, device: str, now: int) -> None:
+        """Write a session opened at ``now`` (milliseconds since 1970)."""
+        sessions.add(self._open, session_id, hand_id, device, now)
+
+    def touch_session(self, session_id: str, now: int) -> None:
+        """Write that the session was used."""
+        sessions.touch(self._open, session_id, now)
+
+    def end_session(self, session_id: str, now: int, why: str) -> None:
+        """End that session, unless it has ended."""
+        sessions.end(self._open, session_id, now, why)
+
+    def end_sessions_of(self, hand_id: str, now: int, why: str, *, but: str | None = None) -> None:
+        """End every open session of that person, except the session ``but``."""
+        sessions.end_of(self._open, hand_id, now, why, but=but)
+
+    def put_ticket(self, ticket: str, session_id: str, expires: int) -> None:
+        """Write a one-time ticket for that session."""
+        sessions.add_ticket(self._open, ticket, session_id, expires)
+
+    def take_ticket(self, ticket: str, now: int) -> bool:
+        """Whether the ticket was good; it is gone either way."""
+        return sessions.take_ticket(self._open, ticket, now)
+
+    def tidy(self, before: int) -> None:
+        """Delete sessions and tries from before that moment (milliseconds since 1970)."""
+        sessions.drop_before(self._open, before)
+        tries.drop_before(self._open, before)
+
+
+def _check(new: NewRecord) -> None:
+    checks = (
+        ("record_id", _RECORD_ID.fullmatch(new.record_id) is not None),
+        ("kind", _TYPES.get(new.kind) is type(new.body)),
+        ("at", _AT.fullmatch(new.at) is not None),
+        ("by", new.by == ConsoleActor or people.is_hand_id(new.by)),
+        ("hand", new.kind in _WITHOUT_HAND if new.hand is None else people.is_hand_id(new.hand)),
+    )
+    for field, is_right in checks:
+        if not is_right:
+            raise BadInput("record-form", field=field, value=getattr(new, field))
+
+
+def _same(there: Record, new: NewRecord) -> Record:
+    is_same = there.kind == new.kind and there.hand == new.hand and coding.encode(there.body) == coding.encode(new.body)
+    if not is_same:
+        raise Refused("record-differs", record_id=new.record_id)
+    return there

@@ -1,0 +1,104 @@
+"""What the parts draw: frozen values of plain strings and numbers, made by views from the catalogue."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+__all__ = ["Cell", "Choice", "Column", "Level", "Mark", "Row", "Spot", "Tick", "Ticked", "Token", "Verdict"]
+
+Mark = Literal["right", "wrong", "missed", ""]
+"""``right`` and ``wrong`` speak of what was chosen, ``missed`` of a right one left out; empty only gives a reason."""
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What is said about one option, spot or step once the answer is in."""
+
+    mark: Mark
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One option. ``picture`` is SVG text of ``trainer.pictures``; ``alt`` says it in words."""
+
+    id: str
+    text: str
+    picture: str = ""
+    alt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One place on a picture: ``x`` and ``y`` in percent of width and height from the upper left corner."""
+
+    id: str
+    label: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """Something to be placed: ``badge`` is the one or two letters on it, ``person`` groups tokens that look alike."""
+
+    id: str
+    label: str
+    badge: str
+    person: str
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column of the matrix."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell: ``level`` names a ``Level``, empty where nothing is needed; ``note`` is a short second line."""
+
+    level: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of the matrix: ``note`` stands small under the name; one cell a column."""
+
+    id: str
+    name: str
+    cells: tuple[Cell, ...]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """How cells of one level look: the word, the shape's name in ``look.SHAPES`` and the colour's name."""
+
+    id: str
+    word: str
+    shape: str
+    tone: str
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """One step of an observation sheet; ``group`` is a heading over the steps that share it."""
+
+    id: str
+    text: str
+    critical: bool = False
+    group: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ticked:
+    """What the observer put on one step; ``note`` is free text."""
+
+    state: str = ""
+    own_act: bool = True
+    note: str = ""
