@@ -2,3 +2,5 @@
 
 Start at ``python3 -m trainer`` (``__main__``), which hands over to ``trainer.cli``. DEVELOPERS.md is the map.
 """
+
+VERSION = "0.1"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime
+
 from trainer import clock
 from trainer.core.catalogue import Catalogue
 from trainer.core.records import BODIES, Body, ConsoleActor

@@ -116,15 +116,15 @@ def _keys_there(reading: Reading, names: Mapping[str, str]) -> Iterator[tuple[st
 def _key(record: Record, observer: str, names: Mapping[str, str], note: str) -> tuple[str, ...]:
     body = record.body
     assert isinstance(body, Outside | StoodDown | Reinstated)
-    is_outside = isinstance(body, Outside)
+    part, outcome = (body.part, body.outcome) if isinstance(body, Outside) else (record.kind, "")
     name = names.get(observer)
     entry = Entry(
         row=0,
         hand=record.hand or "",
         competency=body.competency,
-        part=body.part if is_outside else record.kind,
+        part=part,
         day=record.day,
-        outcome=body.outcome if is_outside else "",
+        outcome=outcome,
         by=name or observer,
         is_by_hand=name is None,
         note=note,

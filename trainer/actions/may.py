@@ -33,6 +33,8 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("importing.preview_evidence", _OFFICE),
     ("importing.import_evidence", _OFFICE),
     ("voiding.void", _LEADERS),
+    ("signing_in.change_pin", _PEOPLE),
+    ("signing_in.sign_out_person", _OFFICE),
     # Anybody with a PIN may learn and be quizzed: a driller and a coordinator answer for the same work.
     ("learning.begin", _PEOPLE),
     ("learning.resume", _PEOPLE),

@@ -7,8 +7,8 @@ from datetime import date
 
 from trainer.actions import may
 from trainer.actions.desk import Desk
-from trainer.core.records import Body, Joined, Left, Moved
 from trainer.core.crewlist import Change, Known, RosterPlan, StayEvent, known_people, plan_roster
+from trainer.core.records import Body, Joined, Left, Moved
 from trainer.core.rows import TableRow
 from trainer.errors import BadTable, NotFound, Refused
 from trainer.store import Person, Reading, Transaction

@@ -13,8 +13,8 @@ from datetime import date, datetime
 from trainer import clock
 from trainer.actions import may, signing_in
 from trainer.actions.desk import CONSOLE, COORDINATOR, DRILLER, Desk
-from trainer.core.records import Observation, Record, StoodDown, Void
 from trainer.core.crewlist import known_people
+from trainer.core.records import Observation, Record, StoodDown, Void
 from trainer.core.rows import tidy
 from trainer.errors import BadInput, NotFound, Refused
 

@@ -12,7 +12,7 @@ made: ``added`` and ``without`` give new ones, so that a cache need only read wh
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from datetime import date
 from typing import Any, TypeVar
@@ -89,7 +89,7 @@ class EvidenceColumns:
 
     def up_to(self, as_of: date) -> int:
         """How many rows, from the first, have their day on or before ``as_of``."""
-        return int(np.searchsorted(self.day, as_of.toordinal(), side="right"))
+        return int(np.searchsorted(self.day, np.int32(as_of.toordinal()), side="right"))
 
     def of_hand(self, hand: str) -> EvidenceColumns:
         """The rows of one hand as columns of their own, in the same order."""
@@ -121,7 +121,7 @@ class StayColumns:
 
     def up_to(self, as_of: date) -> int:
         """How many rows, from the first, have their day on or before ``as_of``."""
-        return int(np.searchsorted(self.day, as_of.toordinal(), side="right"))
+        return int(np.searchsorted(self.day, np.int32(as_of.toordinal()), side="right"))
 
     def of_hand(self, hand: str) -> StayColumns:
         """The rows of one hand as columns of their own, in the same order."""
@@ -306,15 +306,20 @@ def _code_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
 
 def _same_tables(old: _Columns, new: _Columns) -> tuple[_Columns, _Columns]:
     """Both with the union of their ids as tables."""
-    for_old: dict[str, Any] = {}
-    for_new: dict[str, Any] = {}
-    for name in _code_fields(old):
-        table = _TABLES[name]
-        ids = tuple(sorted({*getattr(old, table), *getattr(new, table)}))
-        for each, changes in ((old, for_old), (new, for_new)):
-            changes[table] = ids
-            changes[name] = _recoded(getattr(each, name), getattr(each, table), ids)
-    return replace(old, **for_old), replace(new, **for_new)
+    tables = {name: _union(old, new, _TABLES[name]) for name in _code_fields(old)}
+    return _with_tables(old, tables), _with_tables(new, tables)
+
+
+def _union(old: object, new: object, table: str) -> tuple[str, ...]:
+    return tuple(sorted({*getattr(old, table), *getattr(new, table)}))
+
+
+def _with_tables(columns: _Columns, tables: Mapping[str, tuple[str, ...]]) -> _Columns:
+    changed: dict[str, Any] = {}
+    for name, ids in tables.items():
+        changed[_TABLES[name]] = ids
+        changed[name] = _recoded(getattr(columns, name), getattr(columns, _TABLES[name]), ids)
+    return replace(columns, **changed)
 
 
 def _recoded(codes: Codes, table: tuple[str, ...], ids: tuple[str, ...]) -> Codes:

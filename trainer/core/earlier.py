@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from trainer.core.catalogue import Catalogue, Competency
-from trainer.core.records import Part
 from trainer.core.crewlist import Known
+from trainer.core.records import Part
 from trainer.core.rows import ColumnSet, TableRow, chosen_id, comparable, read_day, tidy
 from trainer.errors import BadCell
 

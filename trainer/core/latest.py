@@ -29,17 +29,18 @@ _CHUNK = 1 << 18
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Where each evidence row falls: ``shape`` is (competencies asked + 1, hands asked + 1).
+    """Where each evidence row falls, over all competencies and hands of the evidence.
 
-    Rows of a competency or hand that is not asked fall into the last line or column, which nobody reads. Rows from
-    ``stop`` on are later than the as-of day.
+    Rows from ``stop`` on are later than the as-of day.
     """
 
     evidence: EvidenceColumns
     stop: int
-    shape: tuple[int, int]
-    line: npt.NDArray[np.intp]
-    column: npt.NDArray[np.intp]
+
+    @property
+    def shape(self) -> tuple[int, int]:
+        """Competencies and hands."""
+        return len(self.evidence.competencies), len(self.evidence.hands)
 
     @property
     def size(self) -> int:
@@ -48,8 +49,9 @@ class Grid:
 
     def cells(self, rows: slice | Rows) -> Cells:
         """The cell of each of ``rows``."""
-        found: Cells = self.line[self.evidence.competency[rows]]
-        found += self.column[self.evidence.hand[rows]]
+        found: Cells = self.evidence.competency[rows].astype(np.intp)
+        found *= self.shape[1]
+        found += self.evidence.hand[rows]
         return found
 
     def passes(self, part: Part) -> Rows:
@@ -78,17 +80,9 @@ class Latest:
         return rows
 
 
-def grid(evidence: EvidenceColumns, competencies: tuple[str, ...], hands: tuple[str, ...], as_of: date) -> Grid:
-    """The grid of these competencies and hands over the rows with a day on or before ``as_of``."""
-    width = len(hands) + 1
-    line = _places(evidence.competencies, competencies) * width
-    return Grid(
-        evidence=evidence,
-        stop=evidence.up_to(as_of),
-        shape=(len(competencies) + 1, width),
-        line=line,
-        column=_places(evidence.hands, hands),
-    )
+def grid(evidence: EvidenceColumns, as_of: date) -> Grid:
+    """The grid of the rows with a day on or before ``as_of``."""
+    return Grid(evidence, evidence.up_to(as_of))
 
 
 def latest(over: Grid) -> Latest:
@@ -97,7 +91,8 @@ def latest(over: Grid) -> Latest:
     table = np.full(len(_TABLES) * size, NO_ROW, dtype=np.int32)
     for start in range(0, over.stop, _CHUNK):
         rows = slice(start, min(start + _CHUNK, over.stop))
-        index = _TABLE_OF[evidence.effect[rows], evidence.part[rows]] * np.intp(size)
+        index = _TABLE_OF[evidence.effect[rows] * np.int8(len(PARTS)) + evidence.part[rows]]
+        index *= size
         index += over.cells(rows)
         np.maximum.at(table, index, np.arange(rows.start, rows.stop, dtype=np.int32))
     tables = table.reshape(len(_TABLES), size)
@@ -125,10 +120,5 @@ def _table_of(effect: Effect, part: Part) -> int:
     return _TABLES.index(part if effect is Effect.PASS else effect)
 
 
-_TABLE_OF = np.array([[_table_of(effect, part) for part in PARTS] for effect in EFFECTS], dtype=np.intp)
+_TABLE_OF = np.array([_table_of(effect, part) for effect in EFFECTS for part in PARTS], dtype=np.intp)
 
-
-def _places(table: tuple[str, ...], asked: tuple[str, ...]) -> npt.NDArray[np.intp]:
-    """For each id of ``table`` its place in ``asked``, or one past the end."""
-    place = {each: number for number, each in enumerate(asked)}
-    return np.array([place.get(each, len(asked)) for each in table], dtype=np.intp)

@@ -8,14 +8,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import repeat
 
 import numpy as np
 import numpy.typing as npt
 
-from trainer.core.catalogue import Catalogue, Competency, Knowledge, Practical
-from trainer.core.columns import EvidenceColumns, Rows
+from trainer.core.catalogue import Catalogue, Competency, Knowledge, Needs, Practical
+from trainer.core.columns import Codes, EvidenceColumns, Rows
 from trainer.core.durations import NO_DAY, Days, Duration, after_each, by_line
-from trainer.core.latest import NO_ROW, Grid, Latest, days_of, grid, latest
+from trainer.core.latest import NO_ROW, Cells, Grid, Latest, days_of, grid, latest
 from trainer.core.records import Part
 
 __all__ = ["Facts", "PartHeld", "facts"]
@@ -67,21 +68,45 @@ def facts(
     as_of: date,
 ) -> Facts:
     """The facts on ``as_of`` for these competencies and hands, in that order."""
-    over = grid(evidence, tuple(each.id for each in competencies), hands, as_of)
+    needs = {each.id: each.needs for each in competencies}
+    over = grid(evidence, as_of)
     last = latest(over)
     rule = _Rule(over, last, catalogue.site.outside_good_for)
+    all_needs = [needs.get(each, Needs()) for each in evidence.competencies]
+    asked = _Asked(_places(tuple(needs), evidence.competencies), _places(hands, evidence.hands))
     return Facts(
-        down=_inside(over, last.down),
-        up=_inside(over, last.up),
-        ever=_inside(over, last.ever()),
-        knowledge=rule.knowledge([each.needs.knowledge for each in competencies]),
-        practical=rule.practical([each.needs.practical for each in competencies]),
+        down=asked.of(last.down.reshape(over.shape), NO_ROW),
+        up=asked.of(last.up.reshape(over.shape), NO_ROW),
+        ever=asked.of(last.ever().reshape(over.shape), NO_ROW),
+        knowledge=asked.part(rule.knowledge([each.knowledge for each in all_needs])),
+        practical=asked.part(rule.practical([each.practical for each in all_needs])),
     )
 
 
-def _inside(over: Grid, table: npt.NDArray[np.int32]) -> npt.NDArray[np.int32]:
-    """A flat table of the grid without the line and column of what is not asked."""
-    return table.reshape(over.shape)[:-1, :-1]
+def _places(asked: tuple[str, ...], table: tuple[str, ...]) -> npt.NDArray[np.intp]:
+    """For each id asked its place in ``table``, -1 where it is not there."""
+    place = {each: number for number, each in enumerate(table)}
+    return np.fromiter(map(place.get, asked, repeat(-1)), dtype=np.intp, count=len(asked))
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """From the evidence's own competencies and hands to those asked."""
+
+    lines: npt.NDArray[np.intp]
+    columns: npt.NDArray[np.intp]
+
+    def part(self, held: PartHeld) -> PartHeld:
+        return PartHeld(self.of(held.through, NO_DAY), self.of(held.row, NO_ROW), self.of(held.toward, NO_ROW))
+
+    def of(self, table: npt.NDArray[np.int32], nothing: int) -> npt.NDArray[np.int32]:
+        """The table's cells of what is asked, ``nothing`` where there is no evidence at all."""
+        if 0 in table.shape:
+            return np.full((len(self.lines), len(self.columns)), nothing, dtype=np.int32)
+        found: npt.NDArray[np.int32] = table[np.ix_(self.lines, self.columns)]
+        found[self.lines < 0] = nothing
+        found[:, self.columns < 0] = nothing
+        return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +120,8 @@ class _Rule:
         day = self._days(quiz)
         expiry = by_line(after_each, day, [None if need is None else need.good_for for need in needs])
         talk = self._tailgates(day, expiry)
-        extended = by_line(after_each, self._days(talk), [None if need is None else need.tailgate_extends for need in needs])
+        extends = [None if need is None else need.tailgate_extends for need in needs]
+        extended = by_line(after_each, self._days(talk), extends)
         cap = by_line(after_each, day, [None if need is None else need.at_most for need in needs])
         extended = np.where(cap == NO_DAY, extended, np.minimum(extended, cap))
         held = PartHeld(np.maximum(expiry, extended), np.where(extended > expiry, talk, quiz), quiz)
@@ -120,40 +146,35 @@ class _Rule:
         rows = self.over.passes(Part.TAILGATE)
         cells = self.over.cells(rows)
         day = self.over.evidence.day[rows]
-        counts = (_flat(quiz)[cells] <= day) & (day <= _flat(expiry)[cells]) & (rows > self.last.down[cells])
+        counts = (quiz.ravel()[cells] <= day) & (day <= expiry.ravel()[cells]) & (rows > self.last.down[cells])
         talk = np.full(self.over.size, NO_ROW, dtype=np.int32)
         np.maximum.at(talk, cells[counts], rows[counts])
-        return _inside(self.over, talk)
+        return talk.reshape(self.over.shape)
 
     def _is_enough(self, needs: Sequence[Practical | None]) -> npt.NDArray[np.bool_]:
         """Where there are clean ones on enough different days, and by enough different people."""
         rows = self.over.passes(Part.PRACTICAL)
-        rows = rows[rows > self.last.down[self.over.cells(rows)]]
+        cells = self.over.cells(rows)
+        counts = rows > self.last.down[cells]
+        rows, cells = rows[counts], cells[counts]
         evidence = self.over.evidence
         days = [0 if need is None else need.first for need in needs]
         people = [0 if need is None else need.assessors for need in needs]
-        return self._reaches(rows, evidence.day, days) & self._reaches(rows, evidence.by, people)
+        return self._reaches(rows, cells, evidence.day, days) & self._reaches(rows, cells, evidence.by, people)
 
-    def _reaches(self, rows: Rows, values: npt.NDArray[np.int32], wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
-        """Where ``rows`` have as many different values as wanted; each round peels one value off every cell."""
-        missing = np.repeat(np.array([*wanted, 0], dtype=np.int32), self.over.shape[1])
+    def _reaches(self, rows: Rows, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
+        """Where ``rows`` have as many different values as wanted; each round peels the last one off every cell."""
+        missing = np.repeat(np.array(wanted, dtype=np.int32), self.over.shape[1])
         while len(rows):
-            cells = self.over.cells(rows)
-            is_open = missing[cells] > 0
-            rows, cells = rows[is_open], cells[is_open]
-            found = np.full(self.over.size, NO_ROW, dtype=np.int32)
-            np.maximum.at(found, cells, rows)
-            missing -= found > NO_ROW
-            rows = rows[values[rows] != values[found[cells]]]
-        return _inside(self.over, missing) <= 0
+            last = np.full(self.over.size, NO_ROW, dtype=np.int32)
+            np.maximum.at(last, cells, rows)
+            missing -= last > NO_ROW
+            is_left = (missing > 0)[cells] & (values[rows] != values[last][cells])
+            rows, cells = rows[is_left], cells[is_left]
+        return missing.reshape(self.over.shape) <= 0
 
     def _passed(self, part: Part) -> Rows:
-        return _inside(self.over, self.last.passed(part))
+        return self.last.passed(part).reshape(self.over.shape)
 
     def _days(self, rows: Rows) -> Days:
         return days_of(self.over.evidence.day, rows)
-
-
-def _flat(lines: Days) -> Days:
-    """The lines as a flat table of the grid, no day for what is not asked."""
-    return np.pad(lines, ((0, 1), (0, 1))).ravel()

@@ -47,9 +47,9 @@ def roster(site: Site, competencies: Sequence[Competency], stays: StayColumns, a
     moved = _last_moves(rows[kind != LEFT], needs, stays)
     at = place[on]
     return Roster(
-        hands=tuple(stays.hands[each] for each in on),
-        crews=tuple(stays.crews[each] for each in stays.crew[at]),
-        positions=tuple(stays.positions[each] for each in stays.position[at]),
+        hands=_named(stays.hands, on),
+        crews=_named(stays.crews, stays.crew[at]),
+        positions=_named(stays.positions, stays.position[at]),
         needed=needs[:, stays.position[at]],
         start=np.maximum(days_of(stays.day, joined[on]), days_of(stays.day, moved[:, on])),
     )
@@ -58,6 +58,10 @@ def roster(site: Site, competencies: Sequence[Competency], stays: StayColumns, a
 def _is_coordinator(site: Site, position: str) -> bool:
     known = site.position(position)
     return known is not None and known.role == "coordinator"
+
+
+def _named(table: tuple[str, ...], codes: npt.NDArray[np.integer]) -> tuple[str, ...]:
+    return tuple(np.array(table, dtype=object)[codes].tolist())
 
 
 def _last(rows: Rows, stays: StayColumns) -> Rows:

@@ -1,0 +1,15 @@
+"""Content: YAML -> frozen core types, with every problem at once as ``file:line: where: what - what to do``.
+
+``yaml_reader`` reads text to ``nodes`` with lines; ``overlays`` adds a third language; ``shaping`` makes core types of
+nodes by the types' own annotations (``spelling`` says where YAML calls things differently); ``loading`` does a whole
+folder; ``hashing`` names a wording; ``checks`` judges what was loaded. Imports ``trainer.core`` and ``trainer.errors``
+only. Start at ``load``, then ``catalogue``; ``site_from`` reads the site figures that a record holds.
+"""
+
+from __future__ import annotations
+
+from trainer.curriculum.loaded import Loaded
+from trainer.curriculum.loading import all_problems, catalogue, load, refuse_problems, site_from
+from trainer.curriculum.pictures_text import PictureText
+
+__all__ = ["Loaded", "PictureText", "all_problems", "catalogue", "load", "refuse_problems", "site_from"]

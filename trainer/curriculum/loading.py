@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as File
 from types import MappingProxyType
@@ -15,6 +15,7 @@ from trainer.core.checklists import Checklist
 from trainer.core.lessons import Lesson
 from trainer.core.marking import Functions
 from trainer.core.records import Json
+from trainer.curriculum.checks import CHECKS
 from trainer.curriculum.checks.catalogue import NEEDED, crew_problems
 from trainer.curriculum.checks.missing import missing
 from trainer.curriculum.hashing import content_hash
@@ -27,7 +28,7 @@ from trainer.curriculum.shaping import shape, shape_list, shape_map
 from trainer.curriculum.yaml_reader import read
 from trainer.errors import BadContent, Problem
 
-__all__ = ["catalogue", "load", "refuse_problems", "site_from"]
+__all__ = ["all_problems", "catalogue", "load", "refuse_problems", "site_from"]
 
 Content = TypeVar("Content", Lesson, Bank, Checklist)
 
@@ -57,9 +58,19 @@ def load(root: File, app_root: File, functions: Functions = MappingProxyType({})
     return dataclasses.replace(loaded, problems=_in_order([*reading.problems, *found, *absent]), missing=tuple(absent))
 
 
+def all_problems(loaded: Loaded) -> tuple[Problem, ...]:
+    """The problems of loading and those that every check finds, by file and line."""
+    return _in_order([*loaded.problems, *(problem for check in CHECKS for problem in check(loaded))])
+
+
 def refuse_problems(loaded: Loaded, *, serving: bool) -> None:
-    """Raises ``BadContent`` with what keeps ``loaded`` from being used; for ``serve`` missing files do, too."""
-    refused = [each for each in loaded.problems if not each.is_warning or (serving and each in loaded.missing)]
+    """Raises ``BadContent`` with what keeps ``loaded`` from being used.
+
+    Commands need only standings. Before anybody is taught or tested with it, for ``serve``, all checks must pass, and
+    a file that is named and not there is refused, too.
+    """
+    problems = all_problems(loaded) if serving else loaded.problems
+    refused = [each for each in problems if not each.is_warning or (serving and each in loaded.missing)]
     if refused:
         raise BadContent(tuple(refused))
 
@@ -94,7 +105,7 @@ def _hashes(contents: Mapping[str, Lesson] | Mapping[str, Bank] | Mapping[str, C
     return {name: each.hash for name, each in contents.items()}
 
 
-def _in_order(problems: list[Problem]) -> tuple[Problem, ...]:
+def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.file, each.line, each.where, each.what)))
 
 
@@ -216,4 +227,5 @@ def _with_title(entry: Node, report: Report) -> Node:
     if not isinstance(entry, Fields) or not isinstance(name, Scalar) or entry.key("title"):
         return entry
     report.add((name.text,), '"title" is missing', "add it, e.g. title: {en: ..., es: ...}", warning=True)
-    return Fields((*entry.pairs, (Scalar("title", "title", entry.line), name)), entry.line)
+    title = Fields(((Scalar("en", "en", name.line), name),), name.line)
+    return Fields((*entry.pairs, (Scalar("title", "title", entry.line), title)), entry.line)

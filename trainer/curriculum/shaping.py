@@ -133,8 +133,8 @@ def _dataclass(node: Node, cls: type, at: _At, implied: Mapping[str, object]) ->
             made[field.name] = _field(value, cls, field.name, at / key.text)
     for name, field in _keys(cls).items():
         if _is_required(field) and field.name not in made:
-            example = _example(_hints(cls)[field.name])
-            made["?"] = at.bad(f'"{name}" is missing', f"add it, e.g. {name}: {example}", node.line)
+            example = _choices(cls, field.name)[:1] or (_example(_hints(cls)[field.name]),)
+            made["?"] = at.bad(f'"{name}" is missing', f"add it, e.g. {name}: {example[0]}", node.line)
     return _BAD if any(each is _BAD for each in made.values()) else cls(**made)
 
 
@@ -155,13 +155,16 @@ def _field(node: Node, cls: type, name: str, at: _At) -> object:
     hint = _hints(cls)[name]
     if name == "id" and hint is str:
         return _id(node, at)
-    for owner, field, choices in CHOICES:
-        if owner is cls and field == name:
-            return _choice(node, choices, at)
+    if choices := _choices(cls, name):
+        return _choice(node, choices, at)
     if hint is int:
         return _whole(node, at, next((least for owner, field, least in LEAST if (owner, field) == (cls, name)), 0))
     implied = {key: value for owner, field, key, value in IMPLIED if (owner, field) == (cls, name)}
     return _value(node, hint, at, implied)
+
+
+def _choices(cls: type, name: str) -> tuple[str, ...]:
+    return next((choices for owner, field, choices in CHOICES if (owner, field) == (cls, name)), ())
 
 
 def _value(node: Node, hint: object, at: _At, implied: Mapping[str, object] = MappingProxyType({})) -> object:
@@ -222,7 +225,8 @@ def _tuple(node: Node, args: tuple[object, ...], at: _At, implied: Mapping[str, 
         made = _mapping(node, get_args(args[0])[1], at)
         return tuple(made.items()) if isinstance(made, Mapping) else made
     if not isinstance(node, Listed):
-        return at.expected("a list", node, f"[{_example(args[0])}]")
+        inside = node.text if isinstance(node, Scalar) and node.text else _example(args[0])
+        return at.expected("a list", node, f"[{inside}]")
     entries = [_value(each, args[0], at / label(each, number), implied) for number, each in enumerate(node.entries, 1)]
     return _BAD if any(each is _BAD for each in entries) else tuple(entries)
 
@@ -243,8 +247,9 @@ def _mapping(node: Node, hint: object, at: _At) -> object:
 
 
 def _text(node: Node, at: _At) -> object:
-    """A sentence by language; one without languages is English."""
+    """A sentence by language; one without languages is English, with a warning."""
     if isinstance(node, Scalar) and isinstance(node.value, str | int) and not isinstance(node.value, bool):
+        at.report.add(at.path, "a sentence without its language", "write {en: ..., es: ...}", warning=True)
         return MappingProxyType({DEFAULT_LANGUAGE: node.text})
     if not isinstance(node, Fields):
         return at.expected("a sentence", node, "{en: ..., es: ...}")
@@ -255,6 +260,8 @@ def _text(node: Node, at: _At) -> object:
 
 
 def _sentence(key: Scalar, node: Node, at: _At) -> object:
+    if " " in key.text:
+        return at.bad("the sentence breaks off here", "put it in quotes, because of its comma or colon", key.line)
     if not LANGUAGE.fullmatch(key.text):
         return at.bad(f'"{key.text}" is not a language', "write a code such as en, es or pt", key.line)
     found = _string(node, at)

@@ -105,7 +105,7 @@ class _Builder:
     def take(self, events: Iterable[yaml.Event]) -> None:
         """Reads all events; raises ``_Stop`` where going on makes no sense."""
         for event in events:
-            self._take_one(event, event.start_mark.line + 1)
+            self._take_one(event, _line_of(event))
 
     def _take_one(self, event: yaml.Event, line: int) -> None:
         match event:
@@ -170,6 +170,10 @@ class _Builder:
 
     def _note(self, line: int, what: str, todo: str) -> None:
         self.report.add(tuple(each.step() for each in self._open), what, todo, line=line)
+
+
+def _line_of(event: yaml.Event) -> int:
+    return 1 if event.start_mark is None else event.start_mark.line + 1
 
 
 def _scalar(event: yaml.ScalarEvent, line: int) -> Scalar:

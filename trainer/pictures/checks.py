@@ -11,9 +11,7 @@ from trainer.pictures.palette import LIGHT
 
 NAMESPACE = "http://www.w3.org/2000/svg"
 LONGEST = 300_000
-ELEMENTS = frozenset(
-    "svg g defs use path rect circle ellipse line polyline polygon pattern clipPath".split(),
-)
+ELEMENTS = frozenset("svg g defs use path rect circle ellipse line polyline polygon pattern clipPath".split())
 
 _NUMBER = r"-?(?:\d+\.?\d*|\.\d+)"
 _NUMBERS = re.compile(rf"\s*{_NUMBER}(?:[\s,]+{_NUMBER})*\s*")
@@ -26,13 +24,11 @@ _LOCAL = re.compile(r"url\(#([a-z0-9-]+)\)")
 _HREF = re.compile(r"#([a-z0-9-]+)")
 _WORD = re.compile(r"[a-zA-Z]+")
 
-_NUMERIC = (
-    "x y x1 y1 x2 y2 cx cy r rx ry width height points viewBox stroke-width stroke-dasharray stroke-miterlimit data-spot"
-)
+_NUMERIC = "x y x1 y1 x2 y2 cx cy r rx ry width height points viewBox stroke-width stroke-dasharray data-spot"
 _WORDS = "stroke-linecap stroke-linejoin fill-rule clip-rule patternUnits clipPathUnits data-shown"
 _ATTRIBUTES: dict[str, re.Pattern[str]] = {
-    **{name: _NUMBERS for name in _NUMERIC.split()},
-    **{name: _WORD for name in _WORDS.split()},
+    **dict.fromkeys(_NUMERIC.split(), _NUMBERS),
+    **dict.fromkeys(_WORDS.split(), _WORD),
     "id": _ID,
     "d": _PATH,
     "transform": _TRANSFORM,

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Mapping, Set
+from collections.abc import Collection, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from xml.etree import ElementTree
@@ -11,7 +12,7 @@ from xml.etree import ElementTree
 from trainer.pictures.checks import NAMESPACE, numbers, part_elements, problems, tag
 from trainer.pictures.marks import MARKS
 
-_NOTHING: Set[str] = frozenset()
+_NOTHING: AbstractSet[str] = frozenset()
 _NO_MARKS: Mapping[str, str] = MappingProxyType({})
 _VARIABLE = re.compile(r"var\(--pic-([a-z-]+)\)")
 _REFERENCE = re.compile(r"(?<=#)[a-z0-9-]+")
@@ -48,8 +49,11 @@ def parse(svg: str) -> Drawing:
         spots=MappingProxyType({name: (100 * x / width, 100 * y / height) for name, (x, y) in points.items()}),
         size=(width, height),
         instead=MappingProxyType(
-            {name: frozenset(part.attrib["data-instead"].split()) for name, part in parts.items()
-             if "data-instead" in part.attrib}
+            {
+                name: frozenset(part.attrib["data-instead"].split())
+                for name, part in parts.items()
+                if "data-instead" in part.attrib
+            }
         ),
     )
 
@@ -57,8 +61,8 @@ def parse(svg: str) -> Drawing:
 def render(
     drawing: Drawing,
     *,
-    show: Set[str] = _NOTHING,
-    hide: Set[str] = _NOTHING,
+    show: AbstractSet[str] = _NOTHING,
+    hide: AbstractSet[str] = _NOTHING,
     marks: Mapping[str, str] = _NO_MARKS,
     palette: Mapping[str, str] | None = None,
     prefix: str = "",
@@ -82,13 +86,13 @@ def render(
     return text if palette is None else _painted(text, palette)
 
 
-def left_out(drawing: Drawing, show: Set[str] = _NOTHING, hide: Set[str] = _NOTHING) -> frozenset[str]:
+def left_out(drawing: Drawing, show: AbstractSet[str] = _NOTHING, hide: AbstractSet[str] = _NOTHING) -> frozenset[str]:
     """The parts that do not appear: optional ones not asked for, hidden ones, and those another one replaces."""
     replaced = frozenset[str]().union(*(drawing.instead.get(part, frozenset()) for part in show))
     return (drawing.optional - show) | replaced | frozenset(hide)
 
 
-def _refuse_unknown(drawing: Drawing, show: Set[str], hide: Set[str], marks: Mapping[str, str]) -> None:
+def _refuse_unknown(drawing: Drawing, show: AbstractSet[str], hide: AbstractSet[str], marks: Mapping[str, str]) -> None:
     known = frozenset(drawing.parts)
     _refuse("part", sorted((show | hide | marks.keys()) - known), drawing.parts)
     _refuse("part with a spot", sorted(marks.keys() - drawing.spots.keys()), tuple(drawing.spots))
@@ -100,7 +104,7 @@ def _refuse(what: str, wrong: list[str], known: Collection[str]) -> None:
         raise ValueError(f"no such {what}: {', '.join(wrong)} - there are {', '.join(known)}")
 
 
-def _leave_out(parent: ElementTree.Element, gone: Set[str]) -> None:
+def _leave_out(parent: ElementTree.Element, gone: AbstractSet[str]) -> None:
     for child in list(parent):
         if tag(child) == "defs":
             continue

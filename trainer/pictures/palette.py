@@ -1,6 +1,6 @@
 """The two sets of colours that the drawings are painted with: names are what a thing is, values are `#rrggbb`.
 
-A drawing says `var(--pic-NAME)` and nothing else, so one file serves a bright doghouse, a dark cabin and a printed page.
+A drawing says `var(--pic-NAME)` and nothing else, so one file serves a bright doghouse, a dark cabin and paper.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ LIGHT: Mapping[str, str] = MappingProxyType(
         "skin": "#d3a076",
         "skin-dark": "#a5714a",
         "coverall": "#5c86ad",
-        "coverall-dark": "#456b90",
+        "coverall-dark": "#4a7096",
         "hat": "#fffdf7",
         "hat-b": "#4fae8d",
         "hat-c": "#b486c9",
@@ -45,7 +45,7 @@ DARK: Mapping[str, str] = MappingProxyType(
     {
         "paper": "#181b1e",
         "ink": "#f4efe4",
-        "line": "#b3aea3",
+        "line": "#cdc8bc",
         "void": "#07090a",
         "floor": "#2a2b2a",
         "floor-mark": "#43433f",

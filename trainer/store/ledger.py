@@ -55,12 +55,12 @@ def add(connection: Connection, record: Record) -> None:
 
 
 def from_row(row: _Row) -> Record:
-    """The record in ``row``; raises ``StoreDamaged("record-form")`` for a row that cannot be read."""
+    """The record in ``row``; raises ``StoreDamaged("record-damaged")`` for a row that cannot be read."""
     try:
         body = coding.decode(row.kind, cast("dict[str, Json]", json.loads(row.body)))
         day = date.fromisoformat(row.day)
     except (ValueError, TypeError, StoreDamaged) as error:
-        raise StoreDamaged("record-form", record_id=row.record_id, site=row.site, seq=row.seq) from error
+        raise StoreDamaged("record-damaged", record=row.record_id, site=row.site, seq=row.seq) from error
     return Record(
         row.record_id, row.site, row.seq, row.at, day, row.by, row.hand, row.kind, body, row.prev, row.hash
     )  # fmt: skip
@@ -117,5 +117,5 @@ def figures(connection: Connection, record_id: str) -> SiteFigures:
     """The body of that ``site`` record."""
     record = find(connection, record_id)
     if record is None or not isinstance(record.body, SiteFigures):
-        raise StoreDamaged("record-form", record_id=record_id)
+        raise StoreDamaged("record-damaged", record=record_id, site="", seq=0)
     return record.body

@@ -101,6 +101,7 @@ def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -
     made: list[Path] = []
     engine = dialects.engine(settings.data, settings.database_url)
     try:
+        _refuse_existing(engine, settings)
         made += _folder(settings.data)
         made += keys.make(settings.data / keys.FOLDER)
         made += dialects.make_file(settings.data) if dialects.is_file(settings.database_url) else []
@@ -109,6 +110,15 @@ def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -
         engine.dispose()
         _remove(made)
         raise
+
+
+def _refuse_existing(engine: Engine, settings: Settings) -> None:
+    # Before any key is made: keys beside a database that is not theirs would pass for it.
+    if dialects.is_file(settings.database_url) and not (settings.data / dialects.FILE_NAME).exists():
+        return
+    with dialects.driver_errors(), engine.connect() as connection:
+        if "site" in _facts(connection):
+            raise StoreExists("store-exists", folder=str(settings.data))
 
 
 def _filled(engine: Engine, settings: Settings, site: str, fill: Callable[[Transaction], None]) -> Store:

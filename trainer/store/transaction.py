@@ -78,7 +78,7 @@ class Transaction(Reading):
         if isinstance(record.body, StoodDown) and record.body.observation is not None:
             void_id = self.voids().get(record.body.observation)
             if void_id is not None:
-                raise Refused("void-already", record_id=record.body.observation)
+                raise Refused("void-already", record=record.body.observation)
         evidence.keep(self._open, projection.rows_of(record, at))
         stay = projection.stay_of(record, at)
         if stay is not None:
@@ -87,11 +87,11 @@ class Transaction(Reading):
     def _take_out(self, void: Record, body: Void) -> None:
         target = ledger.find(self._open, body.record)
         if target is None:
-            raise NotFound("no-record", record_id=body.record)
+            raise NotFound("no-record", record=body.record)
         if target.kind in _NOT_VOIDED:
-            raise Refused("void-not-possible", kind=target.kind)
+            raise Refused("void-kind", kind=target.kind)
         if evidence.is_out(self._open, target.record_id):
-            raise Refused("void-already", record_id=target.record_id)
+            raise Refused("void-already", record=target.record_id)
         for record_id in (target.record_id, *self._written_with(target)):
             if not evidence.is_out(self._open, record_id):
                 evidence.take_out(self._open, record_id, void.record_id, void.site, void.seq)
@@ -179,6 +179,10 @@ class Transaction(Reading):
         """Forget them, after a right PIN."""
         tries.clear(self._open, hand_id, device)
 
+    def clear_tries_of(self, hand_id: str) -> None:
+        """Forget them on every device."""
+        tries.drop_of(self._open, hand_id)
+
     def open_session(self, session_id: str, hand_id: str, device: str, now: int) -> None:
         """Write a session opened at ``now`` (milliseconds since 1970)."""
         sessions.add(self._open, session_id, hand_id, device, now)
@@ -225,5 +229,5 @@ def _check(new: NewRecord) -> None:
 def _same(there: Record, new: NewRecord) -> Record:
     is_same = there.kind == new.kind and there.hand == new.hand and coding.encode(there.body) == coding.encode(new.body)
     if not is_same:
-        raise Refused("record-differs", record_id=new.record_id)
+        raise Refused("record-differs", record=new.record_id)
     return there

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 
 import streamlit as st
 
-__all__ = ["Session", "clear", "done", "form_id", "get", "keep", "kept", "put", "take", "taken"]
+__all__ = ["Session", "clear", "done", "drop_ticket", "form_id", "get", "keep", "kept", "put", "take", "taken"]
 
 _KEY = "trainer"
 
@@ -22,8 +22,8 @@ class Session:
 
     ``token`` is the sign-in session, ``owner`` the hand to whom everything here belongs. ``ticket`` waits to be posted
     for the cookie, ``leaving`` asks the browser to drop it. ``language`` is chosen on screen, empty for the person's
-    own. ``notice`` is the words key of a line shown on the sign-in page. ``crew``, ``hand`` and ``code`` are the steps of
-    the sign-in page. ``moves`` holds the newest move taken from each part, ``forms`` the record id drawn with each form,
+    own. ``notice`` is the words key of a line shown on the sign-in page. ``crew``, ``hand``, ``step``, ``code``,
+    ``first`` and ``problem`` belong to the sign-in page. ``moves`` holds the newest move taken from each part, ``forms`` the record id drawn with each form,
     ``values`` what views keep.
     """
 
@@ -33,10 +33,12 @@ class Session:
     leaving: bool = False
     language: str = ""
     notice: str = ""
-    crew: str = ""
+    crew: str | None = None
     hand: str = ""
-    code: str = ""
     step: str = ""
+    code: str = ""
+    first: str = ""
+    problem: str = ""
     moves: Mapping[str, int] = field(default_factory=dict)
     forms: Mapping[str, str] = field(default_factory=dict)
     values: Mapping[str, str] = field(default_factory=dict)
@@ -57,6 +59,11 @@ def clear(session: Session | None = None) -> None:
     """Forget everything of this tab, widgets too, and hold only ``session``."""
     st.session_state.clear()
     put(session or Session())
+
+
+def drop_ticket() -> None:
+    """The ticket has been posted, for good or ill."""
+    put(replace(get(), ticket=""))
 
 
 def taken(key: str) -> int:

@@ -42,7 +42,7 @@ def test_wilson_says_nothing_about_nobody() -> None:
 
 
 def test_item_rest_leaves_the_item_out_of_the_total() -> None:
-    # Item 1 against the rest 3, 2, 1, 0, 0: r = 0.2 * 1.5 * 5 / ... worked: covariance 0.3, variances 0.2 and 1.7.
+    # Item 1 against the rest 3, 2, 1, 0, 0 (mean 1.2): sums of squares 0.8 and 6.8, of products 1.2.
     assert itemstats.item_rest(SCORES)[0] == pytest.approx(1.2 / (0.8 * 6.8) ** 0.5)
 
 

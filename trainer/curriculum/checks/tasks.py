@@ -93,7 +93,11 @@ def _same_words(path: tuple[str, ...], options: tuple[Option, ...]) -> Found:
         for language, sentence in (each.text or {}).items():
             first = seen.setdefault((language, _read_aloud(sentence)), each.id)
             if first != each.id:
-                yield (*path, each.id, "text", language), f'reads the same as "{first}"', "word one of the two differently"
+                yield (
+                    (*path, each.id, "text", language),
+                    f'reads the same as "{first}"',
+                    "word one of the two differently",
+                )
 
 
 def _read_aloud(sentence: str) -> str:

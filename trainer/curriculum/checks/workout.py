@@ -32,7 +32,11 @@ def _unreadable(task: WorkOut) -> Iterator[tuple[Path, str, str]]:
     for name, (_, _, count) in task.parameters.items():
         cases *= count
         if count < 1:
-            yield ("parameters", name), "no value to draw", "make the third figure, how many values there are, at least 1"
+            yield (
+                ("parameters", name),
+                "no value to draw",
+                "make the third figure, how many values there are, at least 1",
+            )
     if cases > _MOST_CASES:
         yield ("parameters",), f"{cases} cases are too many to try", f"keep below {_MOST_CASES}"
 

@@ -7,7 +7,7 @@ from trainer.words import Words
 
 __all__ = ["keypad"]
 
-_LONGEST = 12
+_LONGEST = 32
 
 
 def keypad(label: str, *, words: Words, key: str, enter: str, problem: str = "", plain: bool = False) -> str | None:

@@ -1,0 +1,216 @@
+"""How anybody reads: the matrix, one hand's card, the records behind a cell, the ledger. Nothing is written here.
+
+A hand never gets another hand's rows: every function asks ``may`` before it reads.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from trainer.actions import may
+from trainer.actions.desk import Desk
+from trainer.core.catalogue import Catalogue
+from trainer.core.columns import evidence_columns, stay_columns
+from trainer.core.records import (
+    Body,
+    Json,
+    Observation,
+    Outside,
+    Part,
+    Record,
+    Reinstated,
+    StoodDown,
+    Void,
+)
+from trainer.core.standing import Cell, Matrix, Rule, Standing, fold, fold_hand
+from trainer.errors import NotFound
+from trainer.store import Fault, Head, record_json
+from trainer.store.projection import rows_of
+
+__all__ = [
+    "Card",
+    "NextThing",
+    "Told",
+    "Voided",
+    "card",
+    "evidence_of",
+    "heads",
+    "matrix",
+    "names",
+    "records",
+    "verify",
+]
+
+_TO_DO = (Standing.OVERDUE, Standing.LEARNING, Standing.NOT_STARTED, Standing.DUE)
+_NEW = (Rule.NOTHING, Rule.NEVER, Rule.AGAIN)
+
+
+@dataclass(frozen=True, slots=True)
+class NextThing:
+    """The one thing to do next: ``see-driller``, ``lesson``, ``quiz`` or ``sign-off`` of a competency."""
+
+    what: str
+    competency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What one hand holds and lacks on a day: the cells in catalogue order and the one next thing, if any.
+
+    ``name`` is ``None`` for somebody erased; ``cells`` is empty for who is not on the matrix that day.
+    """
+
+    hand: str
+    name: str | None
+    as_of: date
+    position: str
+    crew: str
+    cells: tuple[Cell, ...]
+    next: NextThing | None
+
+
+@dataclass(frozen=True, slots=True)
+class Voided:
+    """By whom, when and why a record was taken out."""
+
+    record_id: str
+    by: str
+    day: date
+    why: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One record behind a cell. ``by`` is a name where there is one; ``note`` the text, if it was not erased."""
+
+    record_id: str
+    day: date
+    at: str
+    kind: str
+    part: str
+    effect: str
+    by: str
+    note: str | None
+    voided: Voided | None
+
+
+def matrix(desk: Desk, as_of: date | None = None) -> Matrix:
+    """Everybody's standing on ``as_of``, past or future; today when not given."""
+    may.require(desk, "look.matrix")
+    evidence, stays = evidence_columns(desk.store.evidence_rows()), stay_columns(desk.store.stay_rows())
+    return fold(desk.catalogue, evidence, stays, as_of or desk.today)
+
+
+def card(desk: Desk, hand: str, as_of: date | None = None) -> Card:
+    """One hand's own cells and next thing. Raises ``Refused`` for another hand's card, ``NotFound``."""
+    may.require(desk, "look.card")
+    may.require_rows_of(desk, hand)
+    day = as_of or desk.today
+    evidence = evidence_columns(desk.store.evidence_rows(hands=(hand,)))
+    stays = desk.store.stay_rows(hands=(hand,))
+    person = desk.store.person(hand)
+    if person is None and not stays:
+        raise NotFound("no-hand", hand=hand)
+    found = fold_hand(desk.catalogue, evidence, stay_columns(stays), hand, day)
+    cells = tuple(found.cells())
+    on = [stay for stay in stays if stay.day <= day and stay.kind != "left"]
+    position, crew = (on[-1].position, on[-1].crew) if on else ("", "")
+    return Card(hand, person.name if person else None, day, position, crew, cells, next_thing(desk.catalogue, cells))
+
+
+def next_thing(catalogue: Catalogue, cells: Sequence[Cell]) -> NextThing | None:
+    """What to do first: see the driller when stood down, else whatever is due first and not waiting for another."""
+    down = [cell for cell in cells if cell.standing is Standing.STOOD_DOWN]
+    if down:
+        return NextThing("see-driller", down[0].competency)
+    to_do = [cell for cell in cells if cell.standing in _TO_DO and cell.reason.rule != Rule.AFTER]
+    if not to_do:
+        return None
+    # min keeps the catalogue's order among equals.
+    first = min(to_do, key=lambda cell: cell.due or date.max)
+    return NextThing(_what(catalogue, first), first.competency)
+
+
+def _what(catalogue: Catalogue, cell: Cell) -> str:
+    competency = catalogue.competency(cell.competency)
+    has_quiz = competency is not None and competency.needs.knowledge is not None
+    part = cell.reason.part or (Part.KNOWLEDGE if has_quiz else Part.PRACTICAL)
+    if part != Part.KNOWLEDGE:
+        return "sign-off"
+    return "lesson" if cell.reason.rule in _NEW else "quiz"
+
+
+def evidence_of(desk: Desk, hand: str, competency: str, as_of: date | None = None) -> list[Told]:
+    """Every record behind one cell up to ``as_of``, the latest first, voided ones marked. Raises ``Refused``."""
+    may.require(desk, "look.evidence_of")
+    may.require_rows_of(desk, hand)
+    voids = desk.store.voids()
+    told = [
+        each
+        for record in desk.store.records(hand=hand)
+        if record.day <= (as_of or desk.today)
+        for each in _told(desk, record, competency, voids)
+    ]
+    return sorted(told, key=lambda each: (each.day, each.at), reverse=True)
+
+
+def _told(desk: Desk, record: Record, competency: str, voids: Mapping[str, str]) -> Iterator[Told]:
+    for row in rows_of(record):
+        if row.competency == competency:
+            yield Told(
+                record_id=record.record_id,
+                day=record.day,
+                at=record.at,
+                kind=record.kind,
+                part=row.part.value,
+                effect=row.effect.value,
+                by=_name(desk, row.by),
+                note=_note(desk, record.body),
+                voided=_voided(desk, voids.get(record.record_id)),
+            )
+
+
+def _voided(desk: Desk, void_id: str | None) -> Voided | None:
+    void = desk.store.record(void_id) if void_id else None
+    if void is None or not isinstance(void.body, Void):
+        return None
+    return Voided(void.record_id, _name(desk, void.by), void.day, desk.store.text(void.body.why))
+
+
+def _name(desk: Desk, by: str) -> str:
+    """The name of a person here or from outside; the id itself where there is none (any more)."""
+    person = desk.store.person(by)
+    return person.name if person is not None else desk.store.text(by) or by
+
+
+def _note(desk: Desk, body: Body) -> str | None:
+    match body:
+        case Outside(note=key) | Observation(note=key) | StoodDown(why=key) | Reinstated(done=key):
+            return desk.store.text(key) if key else None
+    return None
+
+
+def names(desk: Desk) -> Mapping[str, str]:
+    """Everybody's name by hand_id; somebody erased is not in it."""
+    may.require(desk, "look.people")
+    return {hand: person.name for hand, person in desk.store.people().items()}
+
+
+def records(desk: Desk) -> Iterator[dict[str, Json]]:
+    """Every record as exactly its fields, by site, then seq; voided ones and voids too."""
+    may.require(desk, "look.records")
+    return (record_json(record) for record in desk.store.records())
+
+
+def heads(desk: Desk) -> tuple[Head, ...]:
+    """The last record of each site's chain, which every export names."""
+    may.require(desk, "look.matrix")
+    return desk.store.heads()
+
+
+def verify(desk: Desk) -> list[Fault]:
+    """Whatever in chains and evidence does not fit; empty when all of it does."""
+    may.require(desk, "look.verify")
+    return desk.store.verify()

@@ -1,0 +1,115 @@
+"""``check [PATH]``: every problem in content, quizzes, words and drawings, and the pass curve of each bank."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+from trainer import pictures, words
+from trainer.core.passcurve import PassCurve
+from trainer.core.text import DEFAULT_LANGUAGE
+from trainer.curriculum import Loaded, PictureText, all_problems, load
+from trainer.curriculum.checks import pass_curves
+from trainer.curriculum.loaded import PICTURES
+from trainer.errors import BadContent, Problem
+from trainer.settings import Settings
+
+__all__ = ["found_in", "run"]
+
+_DRAWINGS = "assets/pictures"
+
+
+def run(path: Path | None, settings: Settings) -> int:
+    """The exit code: 0 for none but warnings, 1 for problems, 2 where ``path`` is no content.
+
+    ``path`` is a folder as ``TRAINER_ROOT`` names one, or a single file of it, whose problems alone are then told.
+    Problems go to standard error, one line each, the summary to standard output.
+    """
+    root, only = _root_and_file(path, settings)
+    if root is None:
+        print(f"{path}:1: file: no content here - name a folder with content/ in it, or a file of one", file=sys.stderr)
+        return 2
+    loaded = load(root, settings.app_root)
+    problems = [each for each in found_in(loaded) if only is None or each.file == only]
+    for each in problems:
+        print(f"warning: {each}" if each.is_warning else each, file=sys.stderr)
+    english = _english(loaded)
+    if english is not None:
+        for line in _summary(loaded, problems, english):
+            print(line)
+    return 1 if any(not each.is_warning for each in problems) else 0
+
+
+def found_in(loaded: Loaded) -> list[Problem]:
+    """All problems of content, words and drawings, by file and line."""
+    complete = loaded.site.complete if loaded.site is not None else ()
+    in_words = words.problems(loaded.root, loaded.app_root, complete)
+    every = dict.fromkeys([*all_problems(loaded), *in_words, *_drawings(loaded)])
+    return sorted(every, key=lambda each: (each.file, each.line, each.where, each.what))
+
+
+def _root_and_file(path: Path | None, settings: Settings) -> tuple[Path | None, str | None]:
+    """The content folder, and the file in it when only that one is asked for."""
+    if path is None:
+        return settings.root, None
+    path = path.absolute()
+    if path.is_dir():
+        return (path, None) if (path / "content").is_dir() else (None, None)
+    root = next((each for each in path.parents if (each / "content").is_dir()), None)
+    if root is None or not path.is_file():
+        return None, None
+    return root, path.relative_to(root).as_posix()
+
+
+def _drawings(loaded: Loaded) -> Iterator[Problem]:
+    """What is wrong with the drawings that content/pictures.yaml names, and drawings that it does not name."""
+    for name, told in loaded.pictures.items():
+        file = f"{_DRAWINGS}/{name}.svg"
+        if not loaded.asset(file).is_file():
+            yield loaded.problem(PICTURES, (name,), f"there is no drawing {file}", "draw it, or take the name out")
+        else:
+            yield from _drawing(loaded, name, told, file)
+    for path in sorted((loaded.root / _DRAWINGS).glob("*.svg")):
+        if path.stem not in loaded.pictures and PICTURES not in loaded.broken:
+            yield Problem(
+                f"{_DRAWINGS}/{path.name}", 1, "file", f"{PICTURES} does not name it", f"add {path.stem} there"
+            )
+
+
+def _drawing(loaded: Loaded, name: str, told: PictureText, file: str) -> Iterator[Problem]:
+    svg = loaded.asset(file).read_text("utf-8", errors="replace")
+    found = pictures.problems(svg)
+    for what in found:
+        yield Problem(file, 1, "drawing", what, "see trainer/pictures for what a drawing may hold")
+    if not found:
+        for what in pictures.naming_problems(pictures.parse(svg).parts, told.parts):
+            yield loaded.problem(PICTURES, (name, "parts"), what, "make drawing and names fit each other")
+
+
+def _english(loaded: Loaded) -> words.Words | None:
+    """The words for the summary; ``None`` where they cannot be read, which is then among the problems."""
+    try:
+        return words.load(loaded.root, loaded.app_root)[DEFAULT_LANGUAGE]
+    except BadContent:
+        return None
+
+
+def _summary(loaded: Loaded, problems: list[Problem], english: words.Words) -> Iterator[str]:
+    """What was looked at, each bank's pass curve, and how many problems there are."""
+    yield english.say(
+        "check.looked-at",
+        competencies=len(loaded.competencies),
+        lessons=len(loaded.lessons),
+        banks=len(loaded.banks),
+        checklists=len(loaded.checklists),
+        pictures=len(loaded.pictures),
+    )
+    for name, curve in pass_curves(loaded):
+        yield english.say("check.pass-curve", bank=name, **_figures(curve))
+    warnings = sum(each.is_warning for each in problems)
+    yield english.say("check.found", problems=len(problems) - warnings, warnings=warnings)
+
+
+def _figures(curve: PassCurve) -> dict[str, str]:
+    return {"blind": f"{curve.blind:.5f}", "half": f"{curve.half:.3f}", "competent": f"{curve.competent:.3f}"}

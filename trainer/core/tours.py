@@ -1,0 +1,24 @@
+"""On which day a tour counts: the day on which it began, also when it runs across midnight."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime, time, timedelta
+
+__all__ = ["began", "start_of"]
+
+_TOUR = re.compile(r"([01]\d|2[0-3]):([0-5]\d)-([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
+
+
+def start_of(tour: str) -> time | None:
+    """When a tour such as ``18:00-06:00`` starts; ``None`` for text that is no tour."""
+    found = _TOUR.fullmatch(tour)
+    return time(int(found[1]), int(found[2])) if found else None
+
+
+def began(tour: str, local: datetime) -> date:
+    """The day of the last tour that had begun at ``local``, the site's own time; that time's day without a tour."""
+    start = start_of(tour)
+    if start is None or local.time() >= start:
+        return local.date()
+    return local.date() - timedelta(days=1)

@@ -1,0 +1,33 @@
+"""Words for the reason of a standing, the same in every export and on every screen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from trainer.core.records import Part
+from trainer.core.standing import Reason, Rule
+
+__all__ = ["Says", "reason_text"]
+
+
+class Says(Protocol):
+    """Words of one language, as ``trainer.words`` loads them: exporters take them and read no file."""
+
+    def say(self, key: str, **values: object) -> str:
+        """The sentence under ``key``, its places filled."""
+        ...
+
+
+def reason_text(reason: Reason, words: Says, titles: Mapping[str, str] | None = None) -> str:
+    """The reason as a short sentence; ``titles`` gives the words for a competency's id, which else stands as it is."""
+    has_all = reason.day is not None and bool(reason.part)
+    key = "holds-plain" if reason.rule == Rule.HOLDS and not has_all else reason.rule
+    day = reason.day.isoformat() if reason.day else "-"
+    return words.say(f"reason.{key}", part=_part(reason.part, words, titles or {}), day=day)
+
+
+def _part(part: str, words: Says, titles: Mapping[str, str]) -> str:
+    if part in (Part.KNOWLEDGE, Part.PRACTICAL):
+        return words.say(f"reason.part-{part}")
+    return titles.get(part, part)

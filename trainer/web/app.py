@@ -1,0 +1,80 @@
+"""The page script: runs from top to bottom on every tap, and draws the frame round the page that was asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import streamlit as st
+from streamlit.navigation.page import Page
+
+from trainer.errors import StoreMissing, TrainerError
+from trainer.web import beat, door, frame, language, pages, session
+from trainer.web.parts import drop_cookie, page_frame, set_cookie
+from trainer.web.pages import View
+from trainer.web.views import sign_in
+
+_VIEWS = Path(__file__).parent / "views"
+
+
+def _page(view: View) -> Page:
+    return st.Page(_VIEWS / f"{view.url}.py", title=language.words().say(view.name), url_path=view.url)
+
+
+def _nobody() -> None:
+    """The sign-in page, at whatever address was asked for, so that the same person finds the place again."""
+    visitor = door.visitor()
+    st.set_page_config(page_title=visitor.words.say("common.name"), layout="wide")
+    page_frame(visitor.words)
+    if session.get().leaving:
+        drop_cookie()
+    frame.visitor_bar(visitor.words)
+    sign_in.draw(visitor)
+
+
+def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
+    allowed = pages.pages_of(here.actor.role)
+    view = next((each for each in allowed if each.url == page.url_path), None)
+    if view is None:
+        st.switch_page(linked[allowed[0].url])
+    st.set_page_config(page_title=here.words.say("common.name"), layout="wide")
+    page_frame(here.words)
+    _keep_cookie(here)
+    frame.top_bar(here)
+    listed = [each for each in allowed if each.listed]
+    frame.page_bar(listed, [linked[each.url] for each in listed], here.words)
+    with st.container(key="wide" if view.wide else "narrow"):
+        try:
+            page.run()
+        except TrainerError as error:
+            frame.shown(error, here.words)
+
+
+@st.fragment
+def _keep_cookie(here: door.Here) -> None:
+    ticket = session.get().ticket
+    if not ticket:
+        return
+    status = set_cookie(ticket)
+    if status is not None:
+        session.drop_ticket()
+        if status != 204:
+            st.toast(here.words.say("common.cookie-lost"))
+
+
+def _main() -> None:
+    linked = {view.url: _page(view) for view in pages.PAGES}
+    # Before the gate: until it is called, Streamlit would take the address for a page that is not there.
+    page = st.navigation(list(linked.values()), position="hidden")
+    beat.beat()
+    here = door.look_in()
+    if here is None:
+        _nobody()
+        return
+    door.keep_for_this_run(here)
+    try:
+        _somebody(here, page, linked)
+    finally:
+        door.keep_for_this_run(None)
+
+
+_main()

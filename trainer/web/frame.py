@@ -1,0 +1,88 @@
+"""What stands round every page: the top bar, the page bar, and the errors that an action raised."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from html import escape
+
+import streamlit as st
+from streamlit.navigation.page import Page
+
+from trainer.actions.desk import Actor
+from trainer.errors import TrainerError
+from trainer.web import cached, door, language
+from trainer.web.pages import View
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.words import Words
+
+__all__ = ["page_bar", "shown", "top_bar", "visitor_bar"]
+
+_MARK = (
+    '<svg viewBox="0 0 64 64" aria-hidden="true"><rect width="64" height="64" rx="14" fill="#0b5563"/>'
+    '<path fill="#fbfaf6" d="M12 14h11l5 36h-8zM52 14H41l-5 36h8z"/>'
+    '<rect x="29" y="8" width="6" height="48" rx="2" fill="#f2b233"/></svg>'
+)
+
+
+def visitor_bar(words: Words) -> None:
+    """The top bar before anybody has signed in: wordmark and languages."""
+    with st.container(key="top", horizontal=True):
+        _wordmark(words)
+        st.container(key="who")
+        _languages(words)
+
+
+def top_bar(here: door.Here) -> None:
+    """The top bar: who is signed in, the languages, and the way out, always in sight."""
+    with st.container(key="top", horizontal=True):
+        _wordmark(here.words)
+        with st.container(key="who"):
+            st.markdown(plain(_name(here)))
+            st.markdown(plain(_place(here.actor, here)))
+        _languages(here.words)
+        if press(here.words.say("nav.sign-out"), "sign-out", wide=False):
+            door.leave()
+            st.rerun()
+
+
+def page_bar(views: Sequence[View], linked: Sequence[Page], words: Words) -> None:
+    """Links to the pages of this role; nothing where there is only one."""
+    if len(views) < 2:
+        return
+    with st.container(key="pages", horizontal=True):
+        for view, page in zip(views, linked, strict=True):
+            st.page_link(page, label=words.say(view.name))
+
+
+def shown(error: TrainerError, words: Words) -> None:
+    """Say what went wrong and what to do next; nothing was written."""
+    st.error(words.error(error))
+
+
+def _wordmark(words: Words) -> None:
+    st.html(f'<span class="wordmark">{_MARK}<span>{escape(words.say("common.name"))}</span></span>', width="content")
+
+
+def _languages(words: Words) -> None:
+    """One button a further language, labelled in it, so that it is found by whoever needs it."""
+    for code, other in cached.all_words().items():
+        if code != words.language and press(other.say("common.language-name"), f"speak-{code}", wide=False):
+            language.choose(code)
+            st.rerun()
+
+
+def _name(here: door.Here) -> str:
+    person = here.desk.store.person(here.actor.hand)
+    return person.name if person else here.actor.hand
+
+
+def _place(actor: Actor, here: door.Here) -> str:
+    """Position and crew in words, as far as the site names them."""
+    site = here.desk.catalogue.site
+    position, crew = site.position(actor.position), site.crews.get(actor.crew)
+    titles = (
+        here.words.pick(position.title) if position and position.title else actor.position,
+        here.words.pick(crew.title) if crew and crew.title else actor.crew,
+    )
+    return ", ".join(title for title in titles if title)
