@@ -15,7 +15,7 @@ from types import MappingProxyType
 from trainer.core.text import DEFAULT_LANGUAGE, Text, pick
 from trainer.curriculum.nodes import Fields, Node, Scalar
 from trainer.curriculum.shaping import LANGUAGE
-from trainer.curriculum.yaml_reader import read
+from trainer.curriculum.yaml_reader import read_file
 from trainer.errors import BadContent, Problem, TrainerError
 
 __all__ = ["FOLDER", "Words", "load", "problems"]
@@ -110,7 +110,7 @@ def _files(root: Path, fallback_root: Path) -> Iterator[tuple[str, _File]]:
 
 def _read(path: Path) -> _File:
     name = f"{FOLDER}/{path.name}"
-    node, found = read(path.read_bytes(), name)
+    node, found = read_file(path, name)
     sentences: dict[str, tuple[str, int]] = {}
     if node is not None:
         found += _flatten(node, "", name, sentences)

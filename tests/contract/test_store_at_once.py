@@ -7,7 +7,6 @@ import sys
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
-from tests.contract import ledgers
 from tests.contract.ledgers import new, quiz
 from trainer.store import NewRecord, Store
 

@@ -144,8 +144,7 @@ def test_a_record_hashed_again_breaks_the_next_one(tampered: tuple[Store, sqlite
         ("UPDATE evidence SET effect = 'pass' WHERE effect = 'fail'", "evidence-extra"),
         ("UPDATE evidence SET day = '2027-03-02' WHERE seq = 5", "evidence-extra"),
         ("UPDATE evidence SET \"by\" = 'h1' WHERE seq = 6", "evidence-extra"),
-        ("INSERT INTO evidence SELECT record_id, 'more', hand, part, effect, day, at, site, seq, \"by\" FROM evidence "
-         "WHERE seq = 5", "evidence-extra"),
+        ("UPDATE evidence SET competency = 'more' WHERE seq = 5", "evidence-extra"),
         ("DELETE FROM stays WHERE seq = 3", "stay-missing"),
         ("UPDATE stays SET position = 'driller' WHERE seq = 4", "stay-extra"),
         ("DELETE FROM voids WHERE record_id = (SELECT record_id FROM records WHERE seq = 12)", "void-missing"),
@@ -167,9 +166,7 @@ def test_a_record_that_cannot_be_read_is_an_error_and_not_a_gap(tampered: tuple[
         list(store.records())
 
 
-def test_verify_reads_page_by_page(
-    tampered: tuple[Store, sqlite3.Connection], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_verify_reads_page_by_page(tampered: tuple[Store, sqlite3.Connection], monkeypatch: pytest.MonkeyPatch) -> None:
     store, raw = tampered
     monkeypatch.setattr("trainer.store.ledger.PAGE", 4)
     assert store.verify() == []

@@ -17,13 +17,13 @@ from trainer.core.answers import from_json, to_json
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.playing import ONWARD, Path, Play, Step, Try, is_finished, now_at, path_text, shown_step, take
 from trainer.core.records import Json, LessonTaken, Record
-from trainer.core.shown import ShownTask, show_task, to_answer
+from trainer.core.shown import ShownTask, show_task, to_answer, to_handles
 from trainer.core.tasks import Answer
 from trainer.core.workings import FUNCTIONS
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import Draft, Reading
 
-__all__ = ["KIND", "Playing", "choose", "drop", "finish", "open_lesson", "shown_scene"]
+__all__ = ["KIND", "Playing", "choose", "drop", "finish", "keep", "open_lesson", "scene_number", "shown_scene"]
 
 KIND = "lesson"
 
@@ -35,7 +35,8 @@ _LONGEST_PAUSE_SECONDS = 300
 class Playing:
     """A lesson being played. ``draft_id`` is also the id of the record that its end writes.
 
-    ``scene`` is where the player stands, ``None`` at the end; ``last`` what the last choice showed.
+    ``scene`` is where the player stands, ``None`` at the end; ``last`` what the last choice showed. ``kept`` is what
+    was tapped in the scene so far, in handles; after a wrong try that can be mended, that try.
     """
 
     draft_id: str
@@ -44,6 +45,7 @@ class Playing:
     scene: Scene | None
     last: Step | None
     seconds: int
+    kept: Answer | None = None
 
     @property
     def is_finished(self) -> bool:
@@ -69,6 +71,17 @@ def open_lesson(desk: Desk, lesson: str) -> Playing:
     return _playing(content, draft)
 
 
+def scene_number(desk: Desk, lesson: str) -> int:
+    """In which scene, counted from 1, this hand left that lesson; 0 when it is not begun or begins anew."""
+    may.require(desk, "learning.open_lesson")
+    content = _lesson(desk, lesson)
+    for draft in desk.store.drafts(owner=desk.actor.hand, kind=KIND, subject=lesson):
+        playing = _playing(content, draft) if draft.body["content"] == content.hash else None
+        if playing and playing.path:
+            return content.scenes.index(playing.scene) + 1 if playing.scene else len(content.scenes)
+    return 0
+
+
 def shown_scene(playing: Playing, language: str) -> ShownTask | None:
     """The task of the scene that the player stands in, under handles; ``None`` for a scene that asks nothing."""
     scene = playing.scene
@@ -77,11 +90,27 @@ def shown_scene(playing: Playing, language: str) -> ShownTask | None:
     return show_task(scene.task, playing.play.order(scene), language)
 
 
+def keep(desk: Desk, draft_id: str, scene: str, answer: Answer) -> None:
+    """Keep what was tapped so far in ``scene``, in handles, so that a reload finds it; it is no try yet.
+
+    Nothing happens from a page that is behind. Raises ``BadInput("not-offered")``, ``NotFound("no-draft")``.
+    """
+    may.require(desk, "learning.keep")
+    with desk.store.transaction() as writing:
+        draft = _draft(writing, desk, draft_id)
+        playing = _playing(_lesson(desk, draft.subject), draft)
+        here = playing.scene
+        if here is not None and here.id == scene and here.task:
+            tapped: list[Json] = [scene, to_json(to_answer(here.task, playing.play.order(here), answer))]
+            writing.put_draft(replace(draft, body={**draft.body, "tapped": tapped}))
+
+
 def choose(desk: Desk, draft_id: str, scene: str, answer: Answer = ONWARD) -> Playing:
     """The lesson after ``answer``, in handles, to ``scene``; it is kept before this returns.
 
     A second press, or one from a page that is behind, changes nothing: the answer counts only in the scene that the
-    player stands in, and the same wrong choice again is one try. Raises ``BadInput`` for an answer that the scene does not offer, ``NotFound("no-draft")``.
+    player stands in, and the same wrong choice again is one try. Raises ``BadInput`` for an answer that the scene does
+    not offer, ``NotFound("no-draft")``.
     """
     may.require(desk, "learning.choose")
     with desk.store.transaction() as writing:
@@ -150,7 +179,22 @@ def _playing(lesson: Lesson, draft: Draft) -> Playing:
     if path:
         scene = lesson.scene(path[-1].scene)
         last = shown_step(play, scene, path[-1].answer) if scene else None
-    return Playing(draft.draft_id, play, path, now_at(play, path), last, cast("int", draft.body["seconds"]))
+    scene = now_at(play, path)
+    kept = _kept(play, scene, draft, path) if scene else None
+    return Playing(draft.draft_id, play, path, scene, last, cast("int", draft.body["seconds"]), kept)
+
+
+def _kept(play: Play, scene: Scene, draft: Draft, path: Path) -> Answer | None:
+    """What to show as tapped in ``scene``: what was tapped since the last try, else a try to be mended."""
+    tapped = cast("list[Json] | None", draft.body.get("tapped"))
+    if scene.task is None:
+        return None
+    if tapped and tapped[0] == scene.id:
+        given = from_json(tapped[1])
+        return None if given is None else to_handles(scene.task, play.order(scene), given)
+    if path and path[-1].scene == scene.id and not isinstance(path[-1].answer, str):
+        return to_handles(scene.task, play.order(scene), path[-1].answer)
+    return None
 
 
 def _try(kept: list[Json]) -> Try:
@@ -163,7 +207,7 @@ def _body(desk: Desk, draft: Draft, path: Path) -> Mapping[str, Json]:
     pause = (desk.now - datetime.fromisoformat(draft.touched)).total_seconds()
     seconds = cast("int", draft.body["seconds"]) + round(min(max(pause, 0), _LONGEST_PAUSE_SECONDS))
     tries: list[Json] = [[each.scene, to_json(each.answer)] for each in path]
-    return {**draft.body, "path": tries, "seconds": seconds}
+    return {**draft.body, "path": tries, "seconds": seconds, "tapped": None}
 
 
 def _taken(desk: Desk, playing: Playing) -> LessonTaken:

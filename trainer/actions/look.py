@@ -13,6 +13,7 @@ from trainer.actions import may
 from trainer.actions.desk import Desk
 from trainer.core.catalogue import Catalogue
 from trainer.core.columns import evidence_columns, stay_columns
+from trainer.core.progress import PartProgress, progress
 from trainer.core.records import (
     Body,
     Json,
@@ -59,7 +60,8 @@ class NextThing:
 class Card:
     """What one hand holds and lacks on a day: the cells in catalogue order and the one next thing, if any.
 
-    ``name`` is ``None`` for somebody erased; ``cells`` is empty for who is not on the matrix that day.
+    ``name`` is ``None`` for somebody erased; ``cells`` is empty for who is not on the matrix that day. ``parts`` gives
+    each competency's needed parts and how far the hand is with them.
     """
 
     hand: str
@@ -69,6 +71,7 @@ class Card:
     crew: str
     cells: tuple[Cell, ...]
     next: NextThing | None
+    parts: Mapping[str, tuple[PartProgress, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,16 +111,17 @@ def card(desk: Desk, hand: str, as_of: date | None = None) -> Card:
     may.require(desk, "look.card")
     may.require_rows_of(desk, hand)
     day = as_of or desk.today
-    evidence = evidence_columns(desk.store.evidence_rows(hands=(hand,)))
+    rows = desk.store.evidence_rows(hands=(hand,))
     stays = desk.store.stay_rows(hands=(hand,))
     person = desk.store.person(hand)
     if person is None and not stays:
         raise NotFound("no-hand", hand=hand)
-    found = fold_hand(desk.catalogue, evidence, stay_columns(stays), hand, day)
+    found = fold_hand(desk.catalogue, evidence_columns(rows), stay_columns(stays), hand, day)
     cells = tuple(found.cells())
     on = [stay for stay in stays if stay.day <= day and stay.kind != "left"]
     position, crew = (on[-1].position, on[-1].crew) if on else ("", "")
-    return Card(hand, person.name if person else None, day, position, crew, cells, next_thing(desk.catalogue, cells))
+    name, first = person.name if person else None, next_thing(desk.catalogue, cells)
+    return Card(hand, name, day, position, crew, cells, first, progress(desk.catalogue, rows, hand, day))
 
 
 def next_thing(catalogue: Catalogue, cells: Sequence[Cell]) -> NextThing | None:

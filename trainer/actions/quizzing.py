@@ -7,20 +7,21 @@ redrawn; hours after its last answer it closes with blanks wrong, when next look
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from zoneinfo import ZoneInfo
 
 from trainer.actions import may
+from trainer.actions.attempts import History, histories
 from trainer.actions.desk import Desk
 from trainer.actions.sittings import KIND, Sitting, body_of, fits, form_of, form_of_record, record_body, sitting_of
 from trainer.core.answers import from_json, to_json
 from trainer.core.banks import Bank
 from trainer.core.forms import draw
 from trainer.core.marking import ItemResult, QuizResult, readable, result
-from trainer.core.records import QuizTaken, Record, Talk
-from trainer.core.retakes import Attempt, MayStart
-from trainer.core.retakes import may_start as may_start_after
+from trainer.core.records import QuizTaken, Record
+from trainer.core.retakes import MayStart
 from trainer.core.shown import to_answer
 from trainer.core.tasks import Answer
 from trainer.core.workings import FUNCTIONS
@@ -33,6 +34,7 @@ __all__ = [
     "answer",
     "close_stale",
     "finish",
+    "just_missed",
     "keep",
     "may_start",
     "open_sitting",
@@ -86,8 +88,8 @@ def start(desk: Desk, quiz: str) -> Sitting:
     """The sitting of that quiz: the one started before, else a form drawn now.
 
     A sitting whose items were rewritten in the meantime cannot be marked fairly and begins anew. Raises
-    ``Refused("quiz-too-soon")`` or ``Refused("quiz-talk-first")`` with ``since``, ``NotFound("no-quiz")``,
-    ``BadInput("form-shortfall")``.
+    ``Refused``: ``quiz-too-soon`` or ``quiz-talk-first``, with ``day`` and ``time`` from when it may be started;
+    ``NotFound("no-quiz")``, ``BadInput("form-shortfall")``.
     """
     may.require(desk, "quizzing.start")
     bank = _bank(desk, quiz)
@@ -98,7 +100,7 @@ def start(desk: Desk, quiz: str) -> Sitting:
             return there
         allowed = _may_start(desk, writing, bank)
         if not allowed.ok:
-            raise Refused(f"quiz-{allowed.code}", since=allowed.since)
+            raise _not_yet(desk, allowed)
         for old in writing.drafts(owner=desk.actor.hand, kind=KIND, subject=quiz):
             writing.drop_draft(old.draft_id)
         draft = _drawn(desk, writing, bank)
@@ -132,6 +134,15 @@ def answer(desk: Desk, draft_id: str, position: int, answer: Answer) -> Answered
             writing.put_draft(replace(draft, touched=desk.at))
         sitting = _sitting(writing, desk, draft_id)
     return Answered(sitting, _marked(sitting).items[position])
+
+
+def just_missed(sitting: Sitting) -> ItemResult | None:
+    """The item answered last, marked, when it is a critical one and was not right: its reason is said at once."""
+    answered = len(sitting.form.items) if sitting.position is None else sitting.position
+    if answered == 0:
+        return None
+    item = _marked(sitting).items[answered - 1]
+    return item if item.critical and not item.marked.right else None
 
 
 def read_aloud(desk: Desk, draft_id: str, by: str) -> Sitting:
@@ -197,36 +208,28 @@ def _bank(desk: Desk, quiz: str) -> Bank:
 
 
 def _may_start(desk: Desk, reading: Reading, bank: Bank) -> MayStart:
-    voids = reading.voids()
-    taken = [each for each in _taken(reading, bank.id, hand=desk.actor.hand) if each[0].record_id not in voids]
-    talks = [
-        datetime.fromisoformat(record.at)
-        for record in reading.records(kinds=("talk",), hand=desk.actor.hand)
-        if isinstance(record.body, Talk) and record.body.competency == bank.competency and record.record_id not in voids
-    ]
-    attempts = [Attempt(datetime.fromisoformat(record.at), body.passed) for record, body in taken]
-    return may_start_after(desk.catalogue.site.assessment, attempts, talks, desk.now)
+    history = histories(reading, desk.actor.hand).get(bank.id, History())
+    return history.may_start(desk.catalogue.site.assessment, desk.now)
 
 
-def _taken(
-    reading: Reading, quiz: str, *, hand: str | None = None, site: str | None = None
-) -> Iterator[tuple[Record, QuizTaken]]:
-    for record in reading.records(kinds=("quiz",), hand=hand, site=site):
-        if isinstance(record.body, QuizTaken) and record.body.quiz == quiz:
-            yield record, record.body
+def _not_yet(desk: Desk, allowed: MayStart) -> Refused:
+    since = (allowed.since or desk.now).astimezone(ZoneInfo(desk.store.tz))
+    return Refused(f"quiz-{allowed.code}", day=since.date().isoformat(), time=f"{since:%H:%M}")
 
 
 def _drawn(desk: Desk, reading: Reading, bank: Bank) -> Draft:
     """A new draft with a form drawn by what this hand has seen and what this site has used."""
-    seen = _counted(body for _, body in _taken(reading, bank.id, hand=desk.actor.hand))
-    exposure = _counted(body for _, body in _taken(reading, bank.id, site=reading.site))
+    seen = _counted(reading.records(kinds=("quiz",), hand=desk.actor.hand), bank)
+    exposure = _counted(reading.records(kinds=("quiz",), site=reading.site), bank)
     form = draw(bank, desk.new_id(), seen, exposure)
     body = body_of(form, bank.hash, desk.actor.language)
     return Draft(desk.new_id(), desk.actor.hand, KIND, bank.id, body, desk.at, desk.at)
 
 
-def _counted(bodies: Iterable[QuizTaken]) -> Counter[str]:
-    return Counter(each.rpartition(":")[0] for body in bodies for each in body.items)
+def _counted(records: Iterable[Record], bank: Bank) -> Counter[str]:
+    """How often each item of ``bank`` stood in a form; a voided quiz was seen all the same."""
+    bodies = (record.body for record in records if isinstance(record.body, QuizTaken))
+    return Counter(each.rpartition(":")[0] for body in bodies if body.quiz == bank.id for each in body.items)
 
 
 def _open(reading: Reading, desk: Desk, bank: Bank) -> Sitting | None:

@@ -11,6 +11,7 @@ from trainer.core.checklists import Checklist
 from trainer.core.marking import number
 from trainer.core.observation import ASSESSMENT, JOBS, OVERALL, PRACTICE
 from trainer.core.records import Json, StepSeen
+from trainer.core.tours import start_of
 from trainer.errors import BadInput
 from trainer.store import Draft
 
@@ -66,13 +67,16 @@ class Sheet:
 
 
 def check_details(checklist: Checklist, details: Details) -> None:
-    """Raise ``BadInput`` (``sheet-purpose``, ``sheet-overall``, ``sheet-job``, ``sheet-condition``) for what cannot be."""
-    if details.purpose not in (PRACTICE, ASSESSMENT):
-        raise BadInput("sheet-purpose")
-    if details.overall not in ("", *OVERALL):
-        raise BadInput("sheet-overall")
-    if details.job not in JOBS:
-        raise BadInput("sheet-job")
+    """Raise ``BadInput`` for what cannot be: ``sheet-form`` names the field, ``sheet-condition`` the condition."""
+    fields = (
+        ("purpose", details.purpose in (PRACTICE, ASSESSMENT)),
+        ("overall", details.overall in ("", *OVERALL)),
+        ("job", details.job in JOBS),
+        ("tour", not details.tour or start_of(details.tour) is not None),
+    )
+    for name, is_right in fields:
+        if not is_right:
+            raise BadInput("sheet-form", field=name)
     conditions = {each.id: each for each in checklist.conditions}
     for name, value in details.conditions.items():
         condition = conditions.get(name)

@@ -15,6 +15,7 @@ from pathlib import Path
 from trainer import clock, curriculum, settings, words
 from trainer.actions.desk import Desk, console
 from trainer.actions.opening import new_id, open_desk
+from trainer.core.catalogue import Catalogue
 from trainer.core.records import SiteFigures
 from trainer.errors import BadCell, BadContent, BadInput, BadTable, Problem, TrainerError
 
@@ -51,7 +52,7 @@ class Console:
     def desk(self) -> Iterator[Desk]:
         """The desk of the console on this site's store, closed at the end."""
 
-        def catalogue(figures: SiteFigures) -> curriculum.Catalogue:
+        def catalogue(figures: SiteFigures) -> Catalogue:
             return curriculum.catalogue(self.content, curriculum.site_from(figures.site))
 
         desk = open_desk(self.settings, catalogue, console(), self.now, new_id)

@@ -25,7 +25,8 @@ def verify(arguments: Namespace, console: Console) -> int:  # noqa: ARG001 - one
         heads = look.heads(desk)
     for fault in faults:
         said = {"site": fault.site, "seq": fault.seq, "record_id": fault.record_id}
-        console.warn([console.words.say(f"verify.{fault.code}", **said)])
+        what = console.words.say(f"verify.{fault.code}", **said)
+        console.warn([console.words.say("cli.fault", what=what, record=fault.record_id)])
     if faults:
         return 1
     for head in heads:

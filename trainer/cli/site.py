@@ -6,7 +6,6 @@ import sys
 from argparse import Namespace
 from getpass import getpass
 
-from trainer import curriculum
 from trainer.actions import setup, signing_in
 from trainer.actions.opening import new_id, open_site
 from trainer.cli import check as content_check
@@ -58,10 +57,9 @@ def _new_pin(console: Console) -> str:
 
 def serve(arguments: Namespace, console: Console) -> int:
     """Run the app until it is stopped; content that lacks anything keeps it from starting."""
+    # Only here: the screens take a second to import, which no other command should wait for.
     from trainer.web.serving import serve as run
 
-    loaded = curriculum.load(console.settings.root, console.settings.app_root)
-    curriculum.refuse_problems(loaded, serving=True)
     return run(console.settings, arguments.port, arguments.address)
 
 

@@ -277,7 +277,7 @@ def _near_names(rows: Iterable[TableRow], changes: Sequence[Change], known: Mapp
     by_number = {row.number: row for row in rows}
     remarks: list[BadCell] = []
     for change in changes:
-        others = [hand for hand in holders[comparable(change.name)] if hand != change.hand_id]
+        others = [hand for hand in holders.get(comparable(change.name), ()) if hand != change.hand_id]
         if others and (change.is_new or change.is_renamed):
             remarks.append(by_number[change.row].bad("name", "name-near", other=others[0]))
     return tuple(remarks)

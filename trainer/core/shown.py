@@ -44,12 +44,16 @@ KINDS: tuple[tuple[type, str], ...] = (
 
 @dataclass(frozen=True, slots=True)
 class ShownChoice:
-    """One thing to choose, order, point at, stand on or place: its handle, its words, its part or drawing."""
+    """One thing to choose, order, point at, stand on or place: its handle, its words, its part or drawing.
+
+    ``person`` says which tokens belong to the same one.
+    """
 
     handle: str
     text: str = ""
     part: str = ""
     picture: Picture | None = None
+    person: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +102,10 @@ def show_task(task: Task, order: tuple[str, ...], language: str) -> ShownTask:
         case PointAt(picture=picture):
             return ShownTask(kind, _parts(order), picture=_unmarked(picture))
         case PlaceCrew(tokens=tokens, picture=picture, at_most=at_most):
-            shown = tuple(ShownChoice(f"t{n}", pick(token.text, language)) for n, token in enumerate(tokens, start=1))
+            shown = tuple(
+                ShownChoice(f"t{n}", pick(token.text, language), person=token.person)
+                for n, token in enumerate(tokens, start=1)
+            )
             return ShownTask(kind, _parts(order), shown, _unmarked(picture), at_most)
         case WorkOut(unit=unit):
             return ShownTask(kind, unit=unit)

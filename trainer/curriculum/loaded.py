@@ -14,6 +14,7 @@ from trainer.core.marking import Functions
 from trainer.core.records import Json
 from trainer.curriculum.nodes import Node, Path, locate, spelled
 from trainer.curriculum.pictures_text import PictureText
+from trainer.curriculum.report import one_line
 from trainer.errors import Problem
 
 __all__ = ["COMPETENCIES", "PICTURES", "SITE", "Loaded"]
@@ -53,7 +54,7 @@ class Loaded:
         """A problem at ``path`` of ``file``, with its line."""
         root = self.nodes.get(file)
         line = locate(root, path) if root is not None else 1
-        return Problem(file, line, spelled(root, path), what, todo, warning)
+        return Problem(file, line, one_line(spelled(root, path)), one_line(what), todo, warning)
 
     def knows_competency(self, name: str) -> bool:
         """Whether there is such a competency, or may be one in a file that cannot be used as it is."""

@@ -25,7 +25,7 @@ from trainer.curriculum.overlays import merged, overlay_language, overlays_of
 from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.report import Report
 from trainer.curriculum.shaping import shape, shape_list, shape_map
-from trainer.curriculum.yaml_reader import read
+from trainer.curriculum.yaml_reader import read_file
 from trainer.errors import BadContent, Problem
 
 __all__ = ["all_problems", "catalogue", "load", "refuse_problems", "site_from"]
@@ -186,7 +186,7 @@ class _Reading:
         """The file's content with its translations, ``None`` where there is none or it cannot be read."""
         if not file.is_file():
             return None
-        node, problems = _read_file(file, name)
+        node, problems = read_file(file, name)
         self.problems += problems
         if node is None:
             return None
@@ -197,7 +197,7 @@ class _Reading:
 
     def _merged(self, node: Node, overlay: File, name: str, language: str) -> Node:
         beside = f"{name.rpartition('/')[0]}/{overlay.name}"
-        words, problems = _read_file(overlay, beside)
+        words, problems = read_file(overlay, beside)
         self.problems += problems
         if words is None:
             return node
@@ -205,14 +205,6 @@ class _Reading:
         node = merged(node, words, language, report)
         self.problems += report.problems
         return node
-
-
-def _read_file(file: File, name: str) -> tuple[Node | None, list[Problem]]:
-    try:
-        return read(file.read_bytes(), name)
-    except OSError as error:
-        why = error.strerror or "it cannot be opened"
-        return None, [Problem(name, 1, "file", f"cannot be read ({why})", "look at its permissions")]
 
 
 def _with_titles(node: Node, report: Report) -> Node:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from trainer.curriculum.nodes import Node, Path, locate, spelled
 from trainer.errors import Problem
 
-__all__ = ["Report"]
+__all__ = ["Report", "one_line"]
 
 
 @dataclass(slots=True)
@@ -22,9 +22,16 @@ class Report:
         """Notes one problem at ``path``; ``line`` overrides the line looked up for it."""
         if line is None:
             line = locate(self.root, path) if self.root is not None else 1
-        self.problems.append(Problem(self.file, line, spelled(self.root, path), what, todo, warning))
+        where = spelled(self.root, path)
+        # A key or value may hold a line break, and a problem is one line.
+        self.problems.append(Problem(self.file, line, one_line(where), one_line(what), one_line(todo), warning))
 
     @property
     def has_errors(self) -> bool:
         """Whether anything worse than a warning was found."""
         return any(not each.is_warning for each in self.problems)
+
+
+def one_line(text: str) -> str:
+    """``text`` with each run of spaces and line breaks as one space."""
+    return " ".join(text.split())

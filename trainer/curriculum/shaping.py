@@ -94,9 +94,9 @@ def _seen(node: Node) -> str:
         case Scalar(value=None):
             return "nothing"
         case Scalar(text=text):
-            return f'"{text if len(text) <= 40 else text[:37] + "..."}"'.replace("\n", " ")
-        case Listed():
-            return "a list"
+            return f'"{text if len(text) <= 40 else text[:37] + "..."}"'
+        case Listed(entries=entries):
+            return f"a list of {len(entries)}"
         case Fields():
             return "keys with values"
 

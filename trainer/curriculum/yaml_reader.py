@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from pathlib import Path as File
 
 import yaml
 
@@ -17,7 +18,7 @@ from trainer.curriculum.nodes import Fields, Listed, Node, Scalar
 from trainer.curriculum.report import Report
 from trainer.errors import Problem
 
-__all__ = ["DEEPEST", "LARGEST", "read"]
+__all__ = ["DEEPEST", "LARGEST", "read", "read_file"]
 
 LARGEST = 1_000_000
 """Bytes in one file."""
@@ -27,6 +28,8 @@ DEEPEST = 50
 
 # Fifteen digits stay below 2**53, which the ledger's canonical form can hold exactly.
 _WHOLE = re.compile(r"-?(?:0|[1-9][0-9]{0,14})")
+# Escapes could smuggle these in; they would break lines on a terminal, or the ledger's canonical form.
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff]")
 _WORDS: tuple[tuple[str, bool | None], ...] = (("true", True), ("false", False), ("null", None), ("", None))
 _LOADER: type[yaml.SafeLoader] | type[yaml.CSafeLoader] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -76,6 +79,15 @@ def read(data: bytes, file: str) -> tuple[Node | None, list[Problem]]:
     return (None if report.problems else builder.root), report.problems
 
 
+def read_file(path: File, file: str) -> tuple[Node | None, list[Problem]]:
+    """``read`` of what stands at ``path``, called ``file`` in problems; that it cannot be opened is one, too."""
+    try:
+        return read(path.read_bytes(), file)
+    except OSError as error:
+        why = error.strerror or "it cannot be opened"
+        return None, [Problem(file, 1, "file", f"cannot be read ({why})", "look at its permissions")]
+
+
 def _decoded(data: bytes, report: Report) -> str | None:
     if len(data) > LARGEST:
         report.add((), f"larger than {LARGEST // 1_000_000} MB", "split it into smaller files", line=1)
@@ -116,6 +128,8 @@ class _Builder:
                 self._put(Scalar(None, "", line))
             case yaml.ScalarEvent():
                 self._refuse_marks(event, line)
+                if _CONTROL.search(event.value):
+                    self._note(line, "a control character in the text", "take it out")
                 self._put(_scalar(event, line))
             case yaml.SequenceStartEvent() | yaml.MappingStartEvent():
                 self._refuse_marks(event, line)

@@ -178,8 +178,6 @@ def os_errors(folder: Path) -> Iterator[None]:
     """The same for files and folders made or read outside the driver."""
     try:
         yield
-    except FileExistsError:
-        raise
     except OSError as error:
         code = "store-full" if error.errno in _FULL else "store-read-only" if error.errno in _READ_ONLY else None
         raise StoreUnavailable(code or "store-out-of-reach", folder=str(folder)) from error
@@ -192,9 +190,8 @@ _READ_ONLY = frozenset({1, 13, 30})  # EPERM, EACCES, EROFS
 def make_file(folder: Path) -> list[Path]:
     """What had to be made for the database: its file, which only its owner can read, and the files beside it."""
     path = folder / FILE_NAME
-    try:
-        with os_errors(folder):
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
-    except FileExistsError:
+    if path.exists():
         return []
+    with os_errors(folder):
+        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     return [path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))]

@@ -33,7 +33,9 @@ def _nobody() -> None:
 
 def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
     allowed = pages.pages_of(here.actor.role)
-    view = next((each for each in allowed if each.url == page.url_path), None)
+    # The first page of the table stands at the root, with an empty address.
+    asked = page.url_path or pages.PAGES[0].url
+    view = next((each for each in allowed if each.url == asked), None)
     if view is None:
         st.switch_page(linked[allowed[0].url])
     st.set_page_config(page_title=here.words.say("common.name"), layout="wide")

@@ -18,18 +18,10 @@ from trainer.words import Words
 
 __all__ = ["page_bar", "shown", "top_bar", "visitor_bar"]
 
-_MARK = (
-    '<svg viewBox="0 0 64 64" aria-hidden="true"><rect width="64" height="64" rx="14" fill="#0b5563"/>'
-    '<path fill="#fbfaf6" d="M12 14h11l5 36h-8zM52 14H41l-5 36h8z"/>'
-    '<rect x="29" y="8" width="6" height="48" rx="2" fill="#f2b233"/></svg>'
-)
-
-
 def visitor_bar(words: Words) -> None:
     """The top bar before anybody has signed in: wordmark and languages."""
     with st.container(key="top", horizontal=True):
         _wordmark(words)
-        st.container(key="who")
         _languages(words)
 
 
@@ -38,8 +30,7 @@ def top_bar(here: door.Here) -> None:
     with st.container(key="top", horizontal=True):
         _wordmark(here.words)
         with st.container(key="who"):
-            st.markdown(plain(_name(here)))
-            st.markdown(plain(_place(here.actor, here)))
+            st.markdown(f"**{plain(_name(here))}**  \n{plain(_place(here.actor, here))}")
         _languages(here.words)
         if press(here.words.say("nav.sign-out"), "sign-out", wide=False):
             door.leave()
@@ -61,7 +52,7 @@ def shown(error: TrainerError, words: Words) -> None:
 
 
 def _wordmark(words: Words) -> None:
-    st.html(f'<span class="wordmark">{_MARK}<span>{escape(words.say("common.name"))}</span></span>', width="content")
+    st.html(f'<span class="wordmark">{escape(words.say("common.name"))}</span>', width="content")
 
 
 def _languages(words: Words) -> None:

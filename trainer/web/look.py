@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from html import escape
+from urllib.parse import quote
 
 from trainer.pictures import DARK, LIGHT
 
@@ -64,14 +65,24 @@ STATE_LOOKS: tuple[tuple[str, str, str], ...] = (
 def badge(standing: str, word: str) -> str:
     """HTML of a standing's shape and ``word`` (one of our own sentences), for ``st.html``."""
     shape, tone = STANDING_LOOKS[standing]
-    mark = f'<svg viewBox="0 0 24 24" aria-hidden="true"><path fill-rule="evenodd" d="{SHAPES[shape]}"/></svg>'
-    return f'<span class="badge badge-{tone}">{mark}{escape(word)}</span>'
+    # Streamlit takes drawings out of its HTML, so the shape is a mask that the style sheet has.
+    return f'<span class="badge badge-{tone}"><i style="--shape: var(--shape-{shape})"></i>{escape(word)}</span>'
 
 
 def variables() -> str:
-    """The style sheet's first rule: every colour as a custom property that follows the light or dark theme."""
-    lines = [f"--pic-{name}: light-dark({LIGHT[name]}, {DARK[name]});" for name in LIGHT]
+    """The style sheet's first rule: shapes, and colours that follow the light or dark theme, as custom properties."""
+    lines = [f"--shape-{name}: {_picture(path)};" for name, path in SHAPES.items()]
+    lines += [f"--pic-{name}: light-dark({LIGHT[name]}, {DARK[name]});" for name in LIGHT]
     for tone, (light, dark) in TONES.items():
         lines.append(f"--{tone}-ink: light-dark({light[0]}, {dark[0]});")
         lines.append(f"--{tone}-ground: light-dark({light[1]}, {dark[1]});")
     return ":root {\n" + "\n".join(lines) + "\n}\n"
+
+
+def _picture(path: str) -> str:
+    """A shape as a picture that a style sheet can hold."""
+    svg = (
+        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 24 24'>"
+        f"<path fill-rule='evenodd' d='{path}'/></svg>"
+    )
+    return f'url("data:image/svg+xml,{quote(svg)}")'

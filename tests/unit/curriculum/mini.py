@@ -27,7 +27,7 @@ def half(weight: float) -> float:
 FUNCTIONS: Functions = {"third": third, "half": half}
 
 
-def copied(folder: Path, files: Mapping[str, str | bytes] = {}, without: tuple[str, ...] = ()) -> Path:  # noqa: B006
+def copied(folder: Path, files: Mapping[str, str | bytes] = {}, without: tuple[str, ...] = ()) -> Path:
     """A copy of the good content in ``folder`` with ``files`` written over it and those of ``without`` left out."""
     root = folder / "root"
     shutil.copytree(GOOD, root)

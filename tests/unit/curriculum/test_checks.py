@@ -1,65 +1,116 @@
-"""Each check on content, by one small change to content that is good."""
+"""Each check on content: small changes to good content give exactly the lines that changes.yaml names for them."""
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-from tests.unit.curriculum.mini import GOOD, copied, lines_of, loaded_from
+from tests.unit.curriculum.mini import DATA, GOOD, copied, lines_of, loaded_from
+from trainer.curriculum.checks import CHECKS, pass_curves
+from trainer.curriculum.nodes import Node
+from trainer.curriculum.report import Report
+from trainer.curriculum.shaping import shape_list
+from trainer.curriculum.yaml_reader import read
 
-LESSON = "content/lessons/grip.yaml"
 BANK = "quizzes/grip.yaml"
-SITE = "content/site.yaml"
 
 
-def says(tmp_path: Path, file: str, *changes: tuple[str, str]) -> list[str]:
-    """The problems after replacing the first occurrence of each text, without the file's name."""
-    text = (GOOD / file).read_text("utf-8")
-    for old, new in changes:
-        assert old in text
-        text = text.replace(old, new, 1)
-    return [each.replace(f"{file}:", "", 1) for each in lines_of(loaded_from(copied(tmp_path, {file: text})))]
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One case: what is replaced in which file of the good content, and every line that this gives."""
+
+    file: str
+    changes: tuple[tuple[str, ...], ...]
+    says: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The changed file."""
+        text = (GOOD / self.file).read_text("utf-8")
+        for old, new in self.changes:
+            assert old in text
+            text = text.replace(old, new, 1)
+        return text
 
 
-LESSON_CASES = [
-    ("competency: grip", "competency: grap", '2: competency: there is no competency "grap" - write one from content/competencies.yaml'),
-    ("next: recall-1", "next: nowhere", '26: scenes[worked].next: there is no scene "nowhere" - write one of this lesson'),
-    ("go: where", "go: nowhere", '21: scenes[first].task.options[open].go: there is no scene "nowhere" - write one of this lesson'),
-    ("go: where, ", "go: recall-1, ", "22: scenes[worked]: nothing leads to this scene - lead to it with next or go, or take it out"),
-    ("id: recall-2", "id: recall-1", "41: scenes[recall-1].id: 2 scenes are called this - give each its own id"),
-    (
-        "          right: false\n          text: {en: From below",
-        "          right: false\n          go: where\n          text: {en: From below",
-        "17: scenes[first].task.options[under].go: a wrong choice comes back to its own scene - leave go out, or tell it in then",
-    ),
-    ("right: true, go", "right: false, go", "13: scenes[first].task.options: 0 options are right - make exactly one of them right"),
-    (
-        "{en: Fingers open, es: Dedos abiertos}",
-        "{en: From below., es: Dedos abiertos}",
-        '21: scenes[first].task.options[open].text.en: reads the same as "under" - word one of the two differently',
-    ),
-    ("right: false, why: {en: No end.", "right: true, why: {en: No end.", "34: scenes[where].task.spots: nothing here is wrong - add at least one that is wrong"),
-    ("{part: right, right", "{part: rihgt, right", '36: scenes[where].task.spots[rihgt]: bar has no part "rihgt" - did you mean "right"?'),
-    ("{name: bar, hide", "{name: bra, hide", '11: scenes[first].picture.name: there is no picture "bra" - did you mean "bar"?'),
-    ("hide: [middle]", "hide: [bolt]", '11: scenes[first].picture.hide: bar has no part "bolt" - write one of bar in content/pictures.yaml'),
-    ("left: wrong", "left: red", '20: scenes[first].task.options[under].picture.marks.left: there is no mark "red" - write one of right, wrong, look'),
-    ("{left: [a], right: [b]}", "{left: [a], right: [a]}", "53: scenes[recall-1].task.layouts[1]: does not place every token once - name each person as often as they have tokens"),
-    ("{left: [a], right: [b]}", "{left: [a, b]}", "53: scenes[recall-1].task.layouts[1].left: 2 on one spot, at most 1 fit - move one"),
-    ("whys: {middle:", "whys: {far:", '54: scenes[recall-1].task.whys.far: not among the spots - add it to spots or take it out'),
-    ("        - {id: step, text: {en: Step back, es: Un paso atrás}, why: {en: Last., es: Al final.}}\n", "", "63: scenes[recall-2].task.steps: fewer than three steps - add steps, or ask it another way"),
-    ("id: call, text", "id: call, right: false, text", "65: scenes[recall-2].task.steps[call].right: a wrong step in an order - leave the step out, or leave right out"),
-    ("function: third", "function: fourth", '74: scenes[recall-3].task.function: there is no function "fourth" - write one of these: third, half'),
-    ("absolute: 0.5", "absolute: 15", "79: scenes[recall-3].task.mistakes.half: passes as right, or gives no number, at weight 90 - make the tolerance smaller or narrow the parameters"),
-    ("absolute: 0.5", "absolute: 0", "77: scenes[recall-3].task.absolute: no tolerance - make absolute or relative more than 0"),
-    ("[90, 1.5, 4]", "[90, a bit, 4]", '75: scenes[recall-3].task.parameters.weight[2]: expected a number, got "a bit" - write e.g. 0.5'),
-    ("[90, 1.5, 4]", "[90, 1.5]", "75: scenes[recall-3].task.parameters.weight: expected a list of 3, got a list - write e.g. [..., ..., 5]"),
-    ("kind: work-out", "kind: workout", '73: scenes[recall-3].task.kind: expected one of choose-one, choose-all, put-in-order, point-at, place-crew, judge-drawing, work-out, got "workout" - did you mean "work-out"?'),
-    ("      kind: work-out\n", "", '73: scenes[recall-3].task: "kind" is missing - add one of choose-one, choose-all, put-in-order, point-at, place-crew, judge-drawing, work-out'),
-    (", es: Cuánto pesa uno?", ", es: Cuánto pesa uno?", ""),
-]
+def cases() -> tuple[Change, ...]:
+    node, problems = read((DATA / "changes.yaml").read_bytes(), "changes.yaml")
+    assert problems == []
+    assert node is not None
+    return _shaped(node)
 
 
-@pytest.mark.parametrize(("old", "new", "line"), LESSON_CASES[:-1])
-def test_a_lesson_check_tells_one_mistake(old: str, new: str, line: str, tmp_path: Path) -> None:
-    assert line in says(tmp_path, LESSON, (old, new))
+def _shaped(node: Node) -> tuple[Change, ...]:
+    report = Report("changes.yaml", node)
+    made = shape_list(node, Change, report)
+    assert report.problems == []
+    return made
+
+
+CASES = cases()
+
+
+@pytest.mark.parametrize("case", CASES, ids=[f"{each.file}: {each.changes[0][1][:40].strip()}" for each in CASES])
+def test_a_small_change_gives_exactly_its_problems(case: Change, tmp_path: Path) -> None:
+    assert lines_of(loaded_from(copied(tmp_path, {case.file: case.text}))) == list(case.says)
+
+
+def bank_of_choices(right: str, longest: str) -> str:
+    """The good bank with questions to choose one of four, the right one and the longest each always in one place."""
+    text = (
+        (GOOD / BANK).read_text("utf-8").replace("kind: put-in-order", "kind: choose-one").replace("steps:", "options:")
+    )
+    text = re.sub(r"id: (s\d), text", lambda m: f"id: {m[1]}, right: {str(m[1] == right).lower()}, text", text)
+    return re.sub(rf"(id: {longest}, .*?text: {{en: )", r"\1all in all and as a rule ", text)
+
+
+def telling(tmp_path: Path, text: str) -> list[str]:
+    lines = lines_of(loaded_from(copied(tmp_path, {BANK: text})))
+    return [each for each in lines if "the right option" in each]
+
+
+def test_a_key_that_is_always_longest_or_in_one_place_is_told(tmp_path: Path) -> None:
+    place, length = telling(tmp_path, bank_of_choices(right="s2", longest="s2"))
+    assert length == (
+        "quizzes/grip.yaml:10: items: the right option is the longest in 10 of 10 items (en) - "
+        "shorten it, or make the wrong ones as full"
+    )
+    assert place == (
+        "quizzes/grip.yaml:10: items: the right option is number 2 in every item - put it elsewhere in some"
+    )
+
+
+def test_a_wrong_option_that_is_always_longest_tells_nothing(tmp_path: Path) -> None:
+    assert len(telling(tmp_path, bank_of_choices(right="s2", longest="s3"))) == 1
+
+
+def test_a_lesson_without_scenes_is_refused(tmp_path: Path) -> None:
+    name = "content/lessons/grip.yaml"
+    text = (GOOD / name).read_text("utf-8").partition("scenes:")[0] + "scenes: []\n"
+    lines = lines_of(loaded_from(copied(tmp_path, {name: text})))
+    assert f"{name}:6: scenes: no scene - write at least one" in lines
+
+
+def test_a_circle_of_three_is_told_once(tmp_path: Path) -> None:
+    text = "".join(
+        f"- {{id: {one}, title: {{en: A, es: A}}, for: [floorhand], needs: {{}}, after: [{other}]}}\n"
+        for one, other in (("grip", "set"), ("set", "pull"), ("pull", "grip"))
+    )
+    (line,) = lines_of(loaded_from(copied(tmp_path, {"content/competencies.yaml": text})))
+    assert line == (
+        "content/competencies.yaml:1: grip.after: goes round in a circle: grip after set after pull after grip - "
+        "take one of them out"
+    )
+
+
+def test_the_pass_curve_of_the_good_bank_is_within_bounds() -> None:
+    ((name, curve),) = pass_curves(loaded_from(GOOD))
+    assert name == "grip"
+    assert curve.is_acceptable
+
+
+def test_every_check_is_listed_once() -> None:
+    assert len(set(CHECKS)) == len(CHECKS)

@@ -26,7 +26,10 @@ def problems_of(data: bytes | str) -> list[str]:
 
 @pytest.mark.parametrize(
     "written",
-    "NO no on off yes Yes y True TRUE False ~ Null 12:30 1.10 010 0x1F 0o17 1_000 1e3 +5 .5 5. .inf -0.50 2026-01-05".split(),
+    (
+        "NO no on off yes Yes y True TRUE False ~ Null 12:30 1.10 010 0x1F 0o17 1_000 1e3 +5 .5 5. .inf -0.50 "
+        "2026-01-05"
+    ).split(),
 )
 def test_what_is_neither_true_false_null_nor_a_whole_number_stays_as_written(written: str) -> None:
     assert data_of(f"a: {written}") == {"a": written}
@@ -83,26 +86,41 @@ def test_a_hundred_thousand_levels_are_refused_without_harm() -> None:
     assert len(problems_of("{a: " * 100_000)) == 1
 
 
-@pytest.mark.parametrize("text", ["? [a]\n: b", ": b", "? {a: 1}\n: b"])
+@pytest.mark.parametrize("text", ["? [a]\n: b", '"": b', "? {a: 1}\n: b"])
 def test_a_key_that_is_not_a_word_is_refused(text: str) -> None:
     assert problems_of(text)[-1].endswith("a key that is not a word - write one word or name before the colon")
 
 
-@pytest.mark.parametrize("text", ["a: [1", "a: 'b", "a: b: c", "\ta: 1", "a: \x00", "- a\nb: c", "%YAML 9.9\n--- a", "@"])
+@pytest.mark.parametrize(
+    "text", ["a: [1", "a: 'b", "a: b: c", "\ta: 1", "a: \x00", "- a\nb: c", "%YAML 9.9\n--- a", "@"]
+)
 def test_what_is_not_yaml_is_one_problem(text: str) -> None:
     (problem,) = problems_of(text)
     assert "cannot be read as YAML (" in problem
 
 
+@pytest.mark.parametrize("escape", ["\\0", "\\e[2J", "\\r", "\\x9f", "\\L"])
+def test_a_control_character_is_refused(escape: str) -> None:
+    assert problems_of(f'a: "{escape}"') == ["f.yaml:1: a: a control character in the text - take it out"]
+
+
+def test_a_problem_is_one_line_even_where_a_key_has_several() -> None:
+    (problem,) = problems_of('"a\\nb": &x c')
+    assert problem.startswith("f.yaml:1: a b: anchors")
+
+
 def test_the_line_of_each_thing_can_be_found_again() -> None:
     node, _ = read(b"steps:\n  - id: a\n    minutes:\n      5\n  - minutes: 6\n", "f.yaml")
     assert node is not None
-    assert (locate(node, ("steps", "a", "minutes")), spelled(node, ("steps", "a", "minutes"))) == (3, "steps[a].minutes")
+    assert (locate(node, ("steps", "a", "minutes")), spelled(node, ("steps", "a", "minutes"))) == (
+        3,
+        "steps[a].minutes",
+    )
     assert (locate(node, ("steps", 2, "minutes")), spelled(node, ("steps", 2, "minutes"))) == (5, "steps[2].minutes")
     assert locate(node, ("steps", "a", "nothing", "there")) == 2
 
 
-YAML_LIKE = st.text(alphabet="ab01-:?{}[]&*!|>'\"#%@,. \n\t~<", max_size=60)
+YAML_LIKE = st.text(alphabet="abnxu01-:?{}[]&*!|>'\"\\#%@,. \n\t~<", max_size=60)
 
 
 @given(st.one_of(YAML_LIKE, st.text(max_size=80)))

@@ -59,9 +59,9 @@ def _options(scene: Scene) -> tuple[Option, ...]:
 
 
 def _ways(lesson: Lesson) -> Found:
-    ways = _graph(lesson)
-    if not ways:
-        return
+    ways = _graph(lesson) if lesson.scenes else {}
+    if not ways or not all(target in (*ways, END) for targets in ways.values() for target in targets):
+        return  # nothing can be said about ways as long as one leads nowhere
     reached = _reached(ways, lesson.scenes[0].id)
     for name, targets in ways.items():
         if name not in reached:

@@ -1,0 +1,379 @@
+"""Whole drawn sites through the real command line, each cell of the matrix compared with a second reading of the rules.
+
+``RULE_BOOKS=40`` in the environment runs more sites than the few of every day, ``RULE_BOOKS=100-140`` those seeds.
+"""
+
+from __future__ import annotations
+
+import csv
+import hashlib
+import io
+import json
+import os
+import random
+import shutil
+import sqlite3
+import subprocess
+import sys
+import unicodedata
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import jcs
+import openpyxl
+import pytest
+from python_calamine import CalamineWorkbook
+
+from tests.contract.oracle import Book, Event, Roster, Row, expected_rows
+from tests.contract.rule_books import EVIDENCE_COLUMNS, ROSTER_COLUMNS, Phase, RuleBook, csv_text, days_to_ask, draw
+
+APP = Path(__file__).resolve().parents[2]
+COMPARED = ("hand_id", "name", "position", "crew", "competency", "standing", "due", "do_by", "late")
+COLUMNS = (*COMPARED, "reason")
+FIELDS = {"record_id", "site", "seq", "at", "day", "by", "hand", "kind", "body", "prev", "hash"}
+OF_EVIDENCE = ("outside", "stood-down", "reinstated")
+PIN = "493817\n"
+# The app's own entry behind ``python -m trainer``, which would first set up packages of its own.
+ONE = "import sys; from trainer.cli import main; sys.exit(main(sys.argv[1:]))"
+# Many command lines in one process, each with its own clock, because starting Python is what takes the time.
+MANY = """
+import contextlib, io, json, os, sys
+from trainer.cli import main
+said = []
+for now, words in json.load(sys.stdin):
+    os.environ["TRAINER_NOW"] = now
+    out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", newline="") for _ in range(2))
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
+        try:
+            code = main(words)
+        except SystemExit as left:
+            code = left.code
+    for each in (out, err):
+        each.flush()
+    said.append([code or 0, out.buffer.getvalue().decode(), err.buffer.getvalue().decode()])
+json.dump(said, sys.stdout)
+"""
+
+
+def seeds() -> list[int]:
+    first, _, last = os.environ.get("RULE_BOOKS", "3").rpartition("-")
+    return list(range(int(first or 0), int(last)))
+
+
+@dataclass(frozen=True)
+class Said:
+    """What a command said: exit code, standard output, standard error."""
+
+    code: int
+    out: str
+    err: str
+
+
+@dataclass(frozen=True)
+class Shell:
+    """Runs the command line on one root of content and one data folder."""
+
+    root: Path
+    data: Path
+
+    def run(self, now: str, *words: str, typed: str = "") -> Said:
+        return Said(*_process(self.root, [sys.executable, "-c", ONE, "--data", str(self.data), *words], now, typed))
+
+    def run_all(self, commands: Sequence[tuple[str, list[str]]]) -> list[Said]:
+        lines = [(now, ["--data", str(self.data), *words]) for now, words in commands]
+        code, out, err = _process(self.root, [sys.executable, "-c", MANY], "", json.dumps(lines))
+        assert code == 0, err
+        return [Said(*each) for each in json.loads(out)]
+
+    def copy(self, to: Path) -> Shell:
+        shutil.copytree(self.data, to)
+        return Shell(self.root, to)
+
+
+def _process(root: Path, words: list[str], now: str, typed: str) -> tuple[int, str, str]:
+    kept = {name: text for name, text in os.environ.items() if not name.startswith("TRAINER_")}
+    surroundings = {**kept, "TRAINER_ROOT": str(root), "TRAINER_NOW": now, "PYTHONPATH": str(APP)}
+    done = subprocess.run(
+        words, input=typed.encode(), capture_output=True, env=surroundings, cwd=root, timeout=300, check=False
+    )
+    return done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8")
+
+
+def records_of(text: str) -> list[dict[str, Any]]:
+    return [json.loads(line) for line in text.splitlines()]
+
+
+@dataclass
+class Played:
+    """A site after all its phases: what was expected on the way, and what the ledger held after each step."""
+
+    book: RuleBook
+    shell: Shell
+    roster: Roster = field(default_factory=Roster)
+    evidence: list[Row] = field(default_factory=list)
+    ledgers: list[tuple[str, str]] = field(default_factory=list)
+
+    @property
+    def now(self) -> str:
+        return self.book.phases[-1].now
+
+    @property
+    def records(self) -> list[dict[str, Any]]:
+        return records_of(self.ledgers[-1][0])
+
+    def rules(self, voided: Sequence[str] = ()) -> Book:
+        return Book.of(self.book.competencies, self.book.site, self.roster, self.evidence, voided)
+
+    def days(self, count: int, voided: Sequence[str] = ()) -> list[date]:
+        notices = {rule["id"]: rule.get("notice", "P30D") for rule in self.book.competencies}
+        rows = [row for each in self.book.phases for row in expected_rows(self.rules(voided), each.today) if row["due"]]
+        dues = [(date.fromisoformat(row["due"]), notices[row["competency"]]) for row in rows]
+        return days_to_ask(self.book, dues, count)
+
+    def matrices(self, shell: Shell, days: Sequence[date], form: str = "csv") -> list[str]:
+        asked = ["matrix", "--format", form, "--out", "-", "--as-of"]
+        said = shell.run_all([(self.now, [*asked, day.isoformat()]) for day in days])
+        assert [each.code for each in said] == [0] * len(days), said
+        return [each.out for each in said]
+
+
+def start(folder: Path, book: RuleBook, now: str) -> Shell:
+    shell = Shell(folder / "root", folder / "data")
+    book.write(shell.root)
+    checked = shell.run(now, "check")
+    assert checked.code == 0, checked.err
+    made = shell.run(now, "init", "--site", "rig-9", "--tz", book.zone, typed=PIN)
+    assert made.code == 0, made.err
+    return shell
+
+
+def play(folder: Path, book: RuleBook) -> Played:
+    """Runs every phase: roster, evidence, then both again, the ledger looked at after each of the two rounds."""
+    played = Played(book, start(folder, book, book.phases[0].now))
+    commands: list[tuple[str, list[str]]] = [(book.phases[0].now, ["records", "--format", "json", "--out", "-"])]
+    for number, phase in enumerate(book.phases):
+        files = _files(folder, number, phase)
+        look = (phase.now, ["records", "--format", "json", "--out", "-"])
+        commands += [*files, look, *files, look]
+    said = played.shell.run_all(commands)
+    for (_, words), each in zip(commands, said, strict=True):
+        assert each.code == 0, (words, each.err)
+    texts = [each.out for (_, words), each in zip(commands, said, strict=True) if words[0] == "records"]
+    played.ledgers = list(zip(texts[1::2], texts[2::2], strict=True))
+    for phase, before, after in zip(book.phases, texts[::2], texts[1::2], strict=False):
+        _expect(played, phase, records_of(after)[len(records_of(before)) :])
+    return played
+
+
+def _files(folder: Path, number: int, phase: Phase) -> list[tuple[str, list[str]]]:
+    tables = (("roster", phase.roster, ROSTER_COLUMNS), ("evidence", phase.evidence, EVIDENCE_COLUMNS))
+    commands = []
+    for name, rows, columns in tables:
+        if rows:
+            path = folder / f"{name}-{number}.csv"
+            path.write_text(csv_text(rows, columns), encoding="utf-8", newline="")
+            commands.append((phase.now, [name, str(path)]))
+    return commands
+
+
+def _expect(played: Played, phase: Phase, written: list[dict[str, Any]]) -> None:
+    """Takes the phase into what is expected, each expected row with the id of the record that says the same."""
+    events = played.roster.take(phase.roster, phase.today)
+    stays = [each for each in written if each["kind"] in ("joined", "moved", "left")]
+    assert sorted(map(_stay, stays)) == sorted(map(_event, events))
+    for event in events:
+        event["record_id"] = next(each["record_id"] for each in stays if _stay(each) == _event(event))
+    there = Counter(_key(row) for row in played.evidence)
+    rows: list[Row] = []
+    seen: Counter[tuple[str, ...]] = Counter()
+    for row in phase.evidence:
+        seen[_key(row)] += 1
+        if seen[_key(row)] > there[_key(row)]:
+            rows.append(dict(row))
+    proofs = [each for each in written if each["kind"] in OF_EVIDENCE]
+    assert [_said(each) for each in proofs] == [_told(row) for row in rows]
+    for row, proof in zip(rows, proofs, strict=True):
+        row["record_id"] = proof["record_id"]
+    played.evidence += rows
+    assert len(written) == len(stays) + len(proofs)
+
+
+def _stay(record: dict[str, Any]) -> tuple[str, ...]:
+    body = record["body"]
+    return record["hand"], record["kind"], record["day"], body.get("crew", ""), body.get("position", "")
+
+
+def _event(event: Event) -> tuple[str, ...]:
+    return event["hand"], event["kind"], event["day"], event["crew"], event["position"]
+
+
+def _key(row: Row) -> tuple[str, ...]:
+    told = {**row, "outcome": "" if row["part"] in OF_EVIDENCE else row["outcome"]}
+    return tuple(unicodedata.normalize("NFC", told[name]) for name in EVIDENCE_COLUMNS)
+
+
+def _said(record: dict[str, Any]) -> tuple[str, ...]:
+    body = record["body"]
+    part = body["part"] if record["kind"] == "outside" else record["kind"]
+    return record["hand"], body["competency"], part, record["day"], body.get("outcome", ""), record["by"]
+
+
+def _told(row: Row) -> tuple[str, ...]:
+    outcome = "" if row["part"] in OF_EVIDENCE else row["outcome"]
+    return row["hand_id"], row["competency"], row["part"], row["day"], outcome, "console"
+
+
+def table(text: str) -> list[dict[str, str]]:
+    """The rows of an exported CSV, the guard of formula-like text taken off."""
+    assert text.startswith("\ufeff")
+    rows = list(csv.DictReader(io.StringIO(text[1:], newline="")))
+    return [{name: cell[1:] if cell[:2] in GUARDED else cell for name, cell in row.items()} for row in rows]
+
+
+GUARDED = ("'=", "'+", "'-", "'@")
+
+
+def compare(played: Played, rules: Book, day: date, text: str) -> None:
+    found = [{name: row[name] for name in COMPARED} for row in table(text)]
+    wanted = [{name: row[name] for name in COMPARED} for row in expected_rows(rules, day)]
+    wrong = [(want, got) for want, got in zip(wanted, found, strict=False) if want != got]
+    told = "\n".join(f"expected {want}\n     got {got}" for want, got in wrong[:5])
+    assert not wrong, f"seed {played.book.seed}, as of {day}: {len(wrong)} cells\n{told}"
+    assert len(found) == len(wanted), f"seed {played.book.seed}, as of {day}"
+
+
+@pytest.fixture(scope="module", params=seeds(), ids=lambda seed: f"seed-{seed}")
+def played(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Played]:
+    folder = tmp_path_factory.mktemp(f"book-{request.param}")
+    yield play(folder, draw(request.param))
+    shutil.rmtree(folder)
+
+
+def test_a_second_run_of_the_same_files_writes_nothing(played: Played) -> None:
+    for once, twice in played.ledgers:
+        assert once == twice
+
+
+def test_each_cell_on_each_day_is_what_the_rules_say(played: Played) -> None:
+    days = played.days(60)
+    for day, text in zip(days, played.matrices(played.shell, days), strict=True):
+        compare(played, played.rules(), day, text)
+
+
+def test_the_matrix_is_todays_where_no_day_is_named_and_begins_with_its_columns(played: Played) -> None:
+    said = played.shell.run(played.now, "matrix", "--format", "csv", "--out", "-")
+    assert (said.code, said.err) == (0, "")
+    assert said.out.startswith("\ufeff" + ",".join(COLUMNS) + "\r\n")
+    compare(played, played.rules(), played.book.today, said.out)
+    assert all(row["reason"] for row in table(said.out))
+
+
+def test_csv_json_and_workbook_hold_the_same_rows(played: Played, tmp_path: Path) -> None:
+    day = played.book.today.isoformat()
+    forms = ("csv", "json", "xlsx")
+    lines = [["matrix", "--as-of", day, "--format", form, "--out", str(tmp_path / f"m.{form}")] for form in forms]
+    assert [each.code for each in played.shell.run_all([(played.now, line) for line in lines])] == [0, 0, 0]
+    rows = table((tmp_path / "m.csv").read_bytes().decode("utf-8"))
+    objects = json.loads((tmp_path / "m.json").read_text("utf-8"))
+    assert [list(each) for each in objects] == [list(COLUMNS)] * len(rows)
+    assert [{name: cell or "" for name, cell in each.items()} for each in objects] == rows
+    assert not any(cell == "" for each in objects for cell in each.values())
+    book = openpyxl.load_workbook(tmp_path / "m.xlsx")
+    first = [list(row) for row in book.worksheets[0].iter_rows(values_only=True)]
+    assert _of_workbook(first) == rows
+    assert _of_workbook(CalamineWorkbook.from_path(tmp_path / "m.xlsx").get_sheet_by_index(0).to_python()) == rows
+    assert len(book.sheetnames) == 2
+
+
+def _of_workbook(cells: Sequence[Sequence[Any]]) -> list[dict[str, str]]:
+    top = next(number for number, row in enumerate(cells) if row and row[0] == "hand_id")
+    rows = [dict(zip(COLUMNS, map(_of_cell, row), strict=False)) for row in cells[top + 1 :] if row[0] not in (None, "")]
+    standings = ("not started", "learning", "current", "overdue", "stood down", "due")
+    for row in rows:
+        row["standing"] = next(word for word in standings if word in row["standing"])
+    return rows
+
+
+def _of_cell(value: object) -> str:
+    if isinstance(value, date):
+        return value.isoformat()[:10]
+    return "" if value is None else str(value)
+
+
+def test_the_chain_is_worked_out_again_by_another_package(played: Played) -> None:
+    prev = "0" * 64
+    for seq, record in enumerate(played.records, 1):
+        assert set(record) == FIELDS
+        assert (record["seq"], record["prev"], record["site"]) == (seq, prev, "rig-9")
+        rest = {name: value for name, value in record.items() if name != "hash"}
+        assert record["hash"] == hashlib.sha256(jcs.canonicalize(rest)).hexdigest()
+        prev = record["hash"]
+
+
+def test_the_ledger_holds_no_name_and_no_note_and_one_mark_for_one_outside_person(played: Played) -> None:
+    text = played.ledgers[-1][0]
+    assert not [name for name in played.roster.names.values() if name in text]
+    marks: dict[str, set[str]] = {}
+    by_id = {record["record_id"]: record["body"] for record in played.records}
+    for row in played.evidence:
+        marks.setdefault(unicodedata.normalize("NFC", row["by"]), set()).add(by_id[row["record_id"]]["observer"])
+        assert not row["note"] or json.dumps(row["note"], ensure_ascii=False) not in text
+    assert all(len(each) == 1 for each in marks.values())
+    assert len(set.union(*marks.values())) == len(marks)
+    known = played.roster.names.keys() & marks.keys()
+    assert all(marks[hand] == {hand} for hand in known)
+
+
+def test_voided_records_are_out_of_the_matrix_on_every_date(played: Played, tmp_path: Path) -> None:
+    luck = random.Random(played.book.seed)
+    shell = played.shell.copy(tmp_path / "data")
+    moves = [each["record_id"] for each in played.roster.events if each["kind"] in ("moved", "left")]
+    picked = luck.sample([row["record_id"] for row in played.evidence], 25) + luck.sample(moves, min(3, len(moves)))
+    reason = ["--reason", "typed in twice"]
+    said = shell.run_all([(played.now, ["void", each, *reason]) for each in picked])
+    voided = [each for each, answer in zip(picked, said, strict=True) if answer.code == 0]
+    assert voided == picked, [answer.err for answer in said if answer.code]
+    days = played.days(30, voided)
+    for day, text in zip(days, played.matrices(shell, days), strict=True):
+        compare(played, played.rules(voided), day, text)
+    look = (played.now, ["records", "--format", "json", "--out", "-"])
+    again = [(played.now, ["void", picked[0], *reason]), look]
+    ledger, verified, twice, after = shell.run_all([look, (played.now, ["verify"]), *again])
+    lines = ledger.out.splitlines()
+    assert "\n".join(lines[: -len(picked)]) + "\n" == played.ledgers[-1][0]
+    assert [each["body"]["record"] for each in records_of(ledger.out)[-len(picked) :]] == picked
+    assert (verified.code, twice.code, after.out) == (0, 1, ledger.out)
+    a_void = records_of(ledger.out)[-1]["record_id"]
+    refused, last = shell.run_all([(played.now, ["void", a_void, *reason]), look])
+    assert (refused.code, last.out) == (1, ledger.out)
+
+
+@pytest.mark.parametrize("column", ["body", "day", "at", "by", "hand", "kind", "prev", "hash", "record_id"])
+def test_one_changed_sign_in_a_record_is_found_and_the_record_named(
+    played: Played, tmp_path: Path, column: str
+) -> None:
+    if played.book.seed != seeds()[0]:
+        pytest.skip("one site is enough for this")
+    luck = random.Random(column)
+    shell = played.shell.copy(tmp_path / "data")
+    record = luck.choice([each for each in played.records[:-1] if each["kind"] in OF_EVIDENCE])
+    _spoil(shell.data / "trainer.sqlite3", record["record_id"], column, luck)
+    said = shell.run(played.now, "verify")
+    assert said.code == 1
+    assert record["record_id"] in said.err or (column == "record_id" and f"{record['seq']}" in said.err), said.err
+
+
+def _spoil(file: Path, record_id: str, column: str, luck: random.Random) -> None:
+    with sqlite3.connect(file) as base:
+        for (name,) in base.execute("select name from sqlite_master where type = 'trigger'").fetchall():
+            base.execute(f'drop trigger "{name}"')
+        (text,) = base.execute(f'select "{column}" from records where record_id = ?', (record_id,)).fetchone()
+        place = luck.choice([number for number, sign in enumerate(text) if sign.isalnum()])
+        other = "1" if text[place] != "1" else "2"
+        spoiled = text[:place] + other + text[place + 1 :]
+        base.execute(f'update records set "{column}" = ? where record_id = ?', (spoiled, record_id))
+    base.close()

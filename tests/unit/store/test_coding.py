@@ -1,0 +1,132 @@
+"""Bodies to JSON and back, and the one canonical form."""
+
+from __future__ import annotations
+
+import json
+import uuid
+from collections.abc import Mapping
+from dataclasses import fields
+from typing import Any
+
+import jcs
+import pytest
+import rfc8785
+import uuid6
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.contract import ledgers
+from trainer.actions.opening import new_id
+from trainer.core.records import BODIES, Body, Gear, Joined, Json, Outside
+from trainer.errors import StoreDamaged
+from trainer.store.coding import LARGEST, canonical, decode, digest, encode, hash_of, kind_of, plain
+
+TEXT = st.text(st.characters(exclude_categories=["Cs"]))
+PLAIN = st.recursive(
+    st.none() | st.booleans() | st.integers(-LARGEST, LARGEST) | TEXT,
+    lambda inner: st.lists(inner) | st.dictionaries(TEXT, inner),
+)
+
+
+@given(PLAIN)
+def test_two_implementations_agree_on_the_canonical_form(value: Json) -> None:
+    assert canonical(value) == jcs.canonicalize(value)
+    assert json.loads(canonical(value)) == value
+
+
+def test_the_published_example_of_strings_and_literals_is_met() -> None:
+    read = json.loads(r'{"string": "€$\u000F\u000aA\u0027\u0042\u0022\u005c\\\"\/", "literals": [null, true, false]}')
+    expected = r'{"literals":[null,true,false],"string":"€$\u000f\nA' + "'" + r'B\"\\\\\"/"}'
+    assert canonical(read).decode() == expected
+
+
+def test_the_published_example_of_sorting_is_met() -> None:
+    # RFC 8785, 3.2.3: by UTF-16 code units, so that the emoji (a surrogate pair) stands before U+FB33.
+    names = ["\u20ac", "\r", "\ufb33", "1", "\U0001f600", "\u0080", "\u00f6"]
+    order = ["\r", "1", "\u0080", "\u00f6", "\u20ac", "\U0001f600", "\ufb33"]
+    assert list(json.loads(canonical(dict.fromkeys(names, "")))) == order
+
+
+def test_a_hash_is_of_the_canonical_form_without_itself() -> None:
+    # SHA-256 of {"a":1}, worked out with another tool.
+    expected = "015abd7f5cc57a2dd94b7590f04ad8084273905ee33ec5cebeae62276a97f862"
+    assert digest(rfc8785.dumps({"a": 1})) == expected == hash_of({"a": 1, "hash": "anything"})
+
+
+def body_of(body_type: type[Body], text: str) -> Body:
+    """A body of that type whose every text is ``text``, empty where it is a list or a map."""
+    shapes: Mapping[str, Any] = {"str": text, "str | None": text, "int": 7, "bool": True}
+    return body_type(
+        **{
+            field.name: shapes.get(str(field.type), () if str(field.type).startswith("tuple") else {})
+            for field in fields(body_type)
+        }
+    )
+
+
+@pytest.mark.parametrize(("kind", "body_type"), BODIES)
+@given(text=TEXT)
+def test_every_kind_comes_back_as_it_was(kind: str, body_type: type[Body], text: str) -> None:
+    body = body_of(body_type, text)
+    assert kind_of(body) == kind
+    assert decode(kind, encode(body)) == body
+
+
+@pytest.mark.parametrize("body", [ledgers.quiz(), ledgers.observation({"a": "clean"}), ledgers.tailgate()])
+def test_what_is_nested_comes_back_as_it_was(body: Body) -> None:
+    assert decode(kind_of(body), encode(body)) == body
+
+
+@pytest.mark.parametrize(
+    ("kind", "change", "where"),
+    [
+        ("joined", {"crew": 1}, "crew"),
+        ("joined", {"crew": None}, "crew"),
+        ("joined", {"v": "1"}, "v"),
+        ("joined", {"v": True}, "v"),
+        ("joined", {"more": "x"}, "more"),
+        ("unheard-of", {}, "kind"),
+    ],
+)
+def test_a_field_of_another_type_or_too_many_is_refused(kind: str, change: dict[str, Json], where: str) -> None:
+    with pytest.raises(StoreDamaged) as caught:
+        decode(kind, encode(Joined("day-1", "floorhand")) | change)
+    assert (caught.value.code, caught.value.values["where"]) == ("body-form", where)
+
+
+@pytest.mark.parametrize("name", ["crew", "position", "v"])
+def test_a_field_too_few_is_refused(name: str) -> None:
+    data = encode(Joined("day-1", "floorhand"))
+    del data[name]
+    with pytest.raises(StoreDamaged, match="body-form"):
+        decode("joined", data)
+
+
+def test_a_field_too_many_deep_inside_is_refused() -> None:
+    data: dict[str, Any] = encode(ledgers.observation({"a": "clean"}))
+    data["steps"][0]["more"] = "x"
+    with pytest.raises(StoreDamaged, match="steps"):
+        decode("observation", data)
+
+
+@pytest.mark.parametrize("value", [1.0, {"a": 0.5}, {1: "a"}, {"a"}, b"a", LARGEST + 1, -LARGEST - 1])
+def test_what_has_no_one_form_is_not_plain(value: object) -> None:
+    with pytest.raises((TypeError, ValueError)):
+        plain(value)
+
+
+def test_tuples_become_lists_and_enumerations_their_values() -> None:
+    assert plain({"a": (1, ("x",)), "b": Gear("set-1", "check", "good", {"gap": "1.5"})}) == {
+        "a": [1, ["x"]],
+        "b": {"gear": "set-1", "what": "check", "outcome": "good", "figures": {"gap": "1.5"}, "note": None, "v": 1},
+    }
+    assert plain(Outside("a", "knowledge", "pass", "b")) == encode(Outside("a", "knowledge", "pass", "b"))
+
+
+def test_record_ids_are_uuids_of_version_7_in_the_order_drawn() -> None:
+    # RFC 9562, A.6: this id was drawn at 2022-02-22T19:22:22.000Z.
+    assert uuid6.UUID("017f22e2-79b0-7cc3-98c4-dc0c0c07398f").time == 1645557742000
+    drawn = [new_id() for _ in range(200)]
+    assert {uuid.UUID(each).version for each in drawn} == {7}
+    assert drawn == sorted(drawn)
+    assert len(set(drawn)) == 200

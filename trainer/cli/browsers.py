@@ -1,0 +1,50 @@
+"""Finds a Chromium, Chrome or Edge for the browser tests, or installs Debian's where that can be done."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+__all__ = ["can_install", "find_browser", "install_browser"]
+
+_COMMANDS = (
+    "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge",
+    "microsoft-edge-stable", "msedge",
+)  # fmt: skip
+_APPLICATIONS = (
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    "/Applications/Microsoft Edge.app/Contents/MacOS/Microsoft Edge",
+)
+_WINDOWS = (
+    "Google/Chrome/Application/chrome.exe", "Chromium/Application/chrome.exe", "Microsoft/Edge/Application/msedge.exe",
+)  # fmt: skip
+
+
+def find_browser() -> Path | None:
+    """The browser's program: the one that ``TRAINER_BROWSER`` names, else the first found; ``None`` without any."""
+    named = os.environ.get("TRAINER_BROWSER")
+    found = [named] if named else [shutil.which(command) for command in _COMMANDS]
+    installed = [Path(each) for each in (*found, *_installed_apps()) if each]
+    return next((each for each in installed if each.exists()), None)
+
+
+def _installed_apps() -> list[str]:
+    """Where macOS and Windows put browsers that are not on the path."""
+    folders = [os.environ.get(name) for name in ("PROGRAMFILES", "PROGRAMFILES(X86)", "LOCALAPPDATA")]
+    return [*_APPLICATIONS, *(str(Path(folder) / each) for folder in folders if folder for each in _WINDOWS)]
+
+
+def can_install() -> bool:
+    """Whether this is Debian or one of its kind, and we may install packages."""
+    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return is_root and Path("/etc/debian_version").exists() and shutil.which("apt-get") is not None
+
+
+def install_browser() -> None:
+    """Install Debian's chromium; whether that worked is for ``find_browser`` to say."""
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    for arguments in (("update", "-q"), ("install", "-y", "-q", "--no-install-recommends", "chromium")):
+        subprocess.run(["apt-get", *arguments], env=environment, check=False)

@@ -1,0 +1,62 @@
+"""``test``: everything that a change must pass, all of it even after a failure, and one summary."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+from argparse import Namespace
+from collections.abc import Sequence
+
+from trainer.cli.browsers import can_install, find_browser, install_browser
+from trainer.cli.console import Console
+
+__all__ = ["test"]
+
+_LINT_IMPORTS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
+
+STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("ruff", ("-m", "ruff", "check", ".")),
+    ("mypy", ("-m", "mypy", "--strict", "trainer")),
+    ("imports", ("-c", _LINT_IMPORTS)),
+    ("check", ("-m", "trainer", "check")),
+    ("pytest", ("-m", "pytest", "--durations=20")),
+)
+"""Each step with what this Python is started with; in this order, all of them."""
+
+
+def test(arguments: Namespace, console: Console) -> int:  # noqa: ARG001 - one signature a command
+    """Run every step; 0 only when each of them passed."""
+    browser = _browser(console)
+    environment = {name: value for name, value in os.environ.items() if not name.startswith("TRAINER_")}
+    if browser:
+        environment["TRAINER_BROWSER"] = browser
+    lines, failed = [], not browser
+    for step, command in STEPS:
+        without_browser = ("-m", "not browser") if step == "pytest" and not browser else ()
+        began = time.monotonic()
+        is_good = _run(step, (*command, *without_browser), console, environment)
+        verdict = "cli.step-passed" if is_good else "cli.step-failed"
+        lines.append(console.words.say(verdict, step=step, seconds=f"{time.monotonic() - began:.1f}"))
+        failed = failed or not is_good
+    print("", *lines, sep="\n", flush=True)
+    if not browser:
+        console.warn([console.words.say("cli.no-browser")])
+    return 1 if failed else 0
+
+
+def _browser(console: Console) -> str:
+    """The browser for the browser tests, installed where that can be done; empty without any."""
+    if find_browser() is None and can_install():
+        console.say("cli.browser-install")
+        sys.stdout.flush()
+        install_browser()
+    return str(find_browser() or "")
+
+
+def _run(step: str, command: Sequence[str], console: Console, environment: dict[str, str]) -> bool:
+    console.say("cli.step", step=step)
+    sys.stdout.flush()
+    done = subprocess.run([sys.executable, *command], cwd=console.settings.app_root, env=environment, check=False)
+    return done.returncode == 0

@@ -1,0 +1,105 @@
+"""What is said about an answer once it is in: a mark and a reason for each thing chosen, left out or misplaced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from trainer.core.tasks import (
+    Answer,
+    ChooseAll,
+    ChooseOne,
+    JudgeDrawing,
+    Option,
+    Picture,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    Spot,
+    Task,
+    WorkOut,
+)
+from trainer.core.text import Text
+
+__all__ = ["MISSED", "RIGHT", "WRONG", "Hint", "Told", "hint", "told"]
+
+RIGHT = "right"
+WRONG = "wrong"
+MISSED = "missed"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is said of the option, spot or step called ``id``.
+
+    ``mark`` is ``RIGHT`` or ``WRONG`` of what was chosen, ``MISSED`` of a right one left out. ``then`` and ``picture``
+    are what follows from it, in a lesson.
+    """
+
+    id: str
+    mark: str
+    why: Text
+    then: Text | None = None
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """What a lesson says before the next try: enough to learn from, not the whole answer.
+
+    ``left`` is how many right ones are still to be found beside those in ``told``.
+    """
+
+    told: tuple[Told, ...]
+    left: int = 0
+
+
+def told(task: Task, answer: Answer | None) -> tuple[Told, ...]:
+    """All that there is to say of ``answer``, in ids, in the task's own order; ``None`` is a blank.
+
+    A number to work out has no parts to speak of, and neither has a placing in which every spot is a possible one.
+    """
+    match task:
+        case ChooseOne(options=options) | JudgeDrawing(options=options):
+            chosen = (answer,) if isinstance(answer, str) else ()
+            return tuple(_of_chosen([(each.id, each) for each in options], chosen))
+        case ChooseAll(options=options):
+            return tuple(_of_chosen([(each.id, each) for each in options], tuple(answer or ())))
+        case PointAt(spots=spots):
+            return tuple(_of_chosen([(each.part, each) for each in spots], tuple(answer or ())))
+        case PutInOrder(steps=steps):
+            given = tuple(answer) if answer else ("",) * len(steps)
+            pairs = zip(steps, given, strict=True)
+            return tuple(_told(step.id, RIGHT if step.id == each else WRONG, step) for step, each in pairs)
+        case PlaceCrew(whys=whys):
+            return tuple(Told(spot, WRONG, why) for spot, why in whys.items() if spot in (answer or ()))
+        case WorkOut():
+            return ()
+
+
+def _of_chosen(things: Sequence[tuple[str, Option | Spot]], chosen: Sequence[str]) -> Iterator[Told]:
+    for name, each in things:
+        if name in chosen:
+            yield _told(name, RIGHT if each.right else WRONG, each)
+        elif each.right:
+            yield _told(name, MISSED, each)
+
+
+def _told(name: str, mark: str, each: Option | Spot) -> Told:
+    return Told(name, mark, each.why, each.then, each.picture)
+
+
+def hint(task: Task, answer: Answer) -> Hint:
+    """What to say of a wrong ``answer``: what was chosen wrongly, else the first thing that was left out."""
+    said = told(task, answer)
+    wrong = tuple(each for each in said if each.mark == WRONG)
+    missed = tuple(each for each in said if each.mark == MISSED)
+    match task:
+        case ChooseOne() | JudgeDrawing():
+            return Hint(wrong)
+        case PutInOrder():
+            return Hint(wrong[:1])
+        case _ if wrong:
+            return Hint(wrong, len(missed))
+        case _:
+            return Hint(missed[:1], max(0, len(missed) - 1))

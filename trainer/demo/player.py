@@ -1,0 +1,210 @@
+"""Plays a timeline through the actions: each person at his own desk, at the hour when he would do it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, time, timedelta
+from random import Random
+from zoneinfo import ZoneInfo
+
+from trainer.actions import importing, learning, people, quizzing, signing_in, voiding, watching
+from trainer.actions.desk import Actor, Desk, console
+from trainer.actions.sittings import Sitting
+from trainer.core.forms import DrawnItem
+from trainer.core.banks import Item
+from trainer.core.marking import right_answer
+from trainer.core.observation import MET, MET_AFTER_PROMPT, NOT_MET
+from trainer.core.playing import ONWARD
+from trainer.core.rows import TableRow
+from trainer.core.shown import to_handles
+from trainer.core.tasks import Answer, PutInOrder
+from trainer.core.workings import FUNCTIONS
+from trainer.demo.scenario import Event, Person, Scenario
+
+__all__ = ["Player", "Progress"]
+
+Progress = Callable[[int, int], None]
+"""Told how many events of how many are done."""
+
+# Hours into the tour at which things happen; lessons and quizzes stand at its start, nobody sits one after twelve hours.
+_HOURS = {"join": -1.0, "paper": -0.9, "move": -0.8, "lesson": 0.1, "quiz": 0.4, "watch": 4.5, "void": 8.0}
+_OUTSIDE = ("outside-knowledge", "outside-practical")
+_EARLIER_RIG = "Training school (earlier rig)"
+
+
+@dataclass(slots=True)
+class Player:
+    """One playing of ``scenario`` on ``desk``, whose site is set up and empty. ``today`` is day 0."""
+
+    desk: Desk
+    scenario: Scenario
+    today: date
+    written: dict[str, str] = field(default_factory=dict)
+    joined: dict[str, Person] = field(default_factory=dict)
+    chance: Random = field(init=False)
+
+    def __post_init__(self) -> None:
+        """The same scenario plays the same way: chance comes from its seed only."""
+        self.chance = Random(self.scenario.seed + 1)  # noqa: S311 - a made-up history needs no secret
+
+    def play(self, events: tuple[Event, ...], progress: Progress) -> None:
+        """Have everybody do his part, in order. Raises what an action refuses: then the scenario is wrong."""
+        for number, event in enumerate(events, start=1):
+            self._does(event.does)(event)
+            progress(number, len(events))
+
+    def _does(self, name: str) -> Callable[[Event], None]:
+        does: Mapping[str, Callable[[Event], None]] = {
+            "join": self._join,
+            "paper": self._paper,
+            "lesson": self._lesson,
+            "quiz": self._quiz,
+            "watch": self._watch,
+            "move": self._move,
+            "void": self._void,
+        }
+        return does[name]
+
+    def _moment(self, event: Event, crew: str) -> datetime:
+        """When the event happens: so many hours into the tour of ``crew`` (the day crew's where there is none)."""
+        tour = self.scenario.crews[crew].tour if crew else "06:00-18:00"
+        starts = time.fromisoformat(tour.partition("-")[0])
+        local = datetime.combine(self.today + timedelta(days=event.day), starts, ZoneInfo(self.scenario.site.tz))
+        return local + timedelta(hours=_HOURS[event.does], minutes=self.chance.randint(0, 20))
+
+    def _at(self, event: Event, actor: Actor | None = None) -> Desk:
+        """The desk of ``actor`` (the command line when not given) at the event's moment."""
+        crew = self.joined[event.who].crew if event.who in self.joined else event.crew
+        return replace(self.desk, actor=actor or console(), now=self._moment(event, crew))
+
+    def _as(self, event: Event, name: str) -> Desk:
+        """The desk of the person called ``name``."""
+        person = self.joined.get(name) or self.scenario.person(name)
+        role = self.desk.catalogue.site.positions[person.position].role
+        return self._at(event, Actor(person.id, role, person.position, person.crew, person.language))
+
+    def _join(self, event: Event) -> None:
+        person = self.scenario.person(event.who)
+        self.joined[person.id] = person
+        desk = self._at(event)
+        people.add_person(
+            desk, person.id, person.name, person.position, person.crew, desk.today, person.language
+        )
+        code = signing_in.new_code(desk, person.id)
+        signing_in.first_pin(desk, person.id, code, self.scenario.pin, "demo")
+
+    def _paper(self, event: Event) -> None:
+        """Everything that his competencies need, as paper from elsewhere says it."""
+        desk = self._at(event)
+        needed = [(each.id, part) for each in desk.catalogue.competencies for part in _outside_parts(each.needs)]
+        day = desk.today.isoformat()
+        cells = ("hand_id", "competency", "part", "day", "outcome", "by", "note")
+        rows = [
+            TableRow(row, dict(zip(cells, (event.who, name, part, day, "pass", _EARLIER_RIG, ""), strict=True)))
+            for row, (name, part) in enumerate(needed, start=2)
+        ]
+        importing.import_evidence(desk, rows)
+
+    def _lesson(self, event: Event) -> None:
+        for lesson in self.desk.catalogue.lessons.values():
+            desk = self._as(event, event.who)
+            playing = learning.open_lesson(desk, lesson.id)
+            while playing.scene is not None:
+                desk = replace(desk, now=desk.now + timedelta(seconds=self.chance.randint(20, 50)))
+                answer = _right_in(playing)
+                playing = learning.choose(desk, playing.draft_id, playing.scene.id, answer)
+            learning.finish(desk, playing.draft_id)
+
+    def _quiz(self, event: Event) -> None:
+        for bank in self.desk.catalogue.banks:
+            desk = self._as(event, event.who)
+            sitting = quizzing.start(desk, bank)
+            wrong = self._wrong_places(sitting, passes=event.passes)
+            for place in range(len(sitting.form.items)):
+                item, drawn = sitting.item(place)
+                answer = _wrong(item, drawn) if place in wrong else _right(item, drawn)
+                desk = replace(desk, now=desk.now + timedelta(seconds=self.chance.randint(15, 60)))
+                quizzing.answer(desk, sitting.draft_id, place, answer)
+            quizzing.finish(desk, sitting.draft_id)
+
+    def _wrong_places(self, sitting: Sitting, *, passes: bool) -> frozenset[int]:
+        """Which items are missed: at most one ordinary one in a pass; a critical one and some more otherwise."""
+        critical = {each.id for each in sitting.bank.objectives if each.critical}
+        places = range(len(sitting.form.items))
+        must = [place for place in places if sitting.item(place)[0].objective in critical]
+        others = [place for place in places if place not in must]
+        if passes:
+            return frozenset(self.chance.sample(others, self.chance.randint(0, 1)))
+        return frozenset([*must[:1], *self.chance.sample(others, 3)])
+
+    def _watch(self, event: Event) -> None:
+        desk = self._as(event, event.by)
+        sheet = watching.open_sheet(desk, "connections", event.who, event.purpose)
+        for step in sheet.checklist.steps:
+            state = MET if step.critical or self.chance.random() > 0.08 else MET_AFTER_PROMPT
+            watching.tick(desk, sheet.sheet_id, step.id, NOT_MET if step.id in event.not_met else state)
+        overall = "no" if event.not_met else "yes"
+        watching.fill(desk, sheet.sheet_id, replace(sheet.details, **self._details(event), overall=overall))
+        hand_pin = self.scenario.pin if event.purpose == "assessment" else None
+        present = watching.SIGNED if hand_pin else watching.NOT_PRESENT
+        record = watching.commit(desk, sheet.sheet_id, self.scenario.pin, hand_pin, present, "demo")
+        if event.id:
+            self.written[event.id] = record.record_id
+
+    def _details(self, event: Event) -> dict[str, object]:
+        hitch = self.scenario.crews[self.joined[event.who].crew]
+        conditions = {
+            "connections": str(self.chance.randint(10, 18)),
+            "direction": self.chance.choice(("in", "out", "drilling")),
+            "team": self.chance.choice(("two", "three", "three")),
+            "pipe": "5",
+            "light": "night" if hitch.is_night else "day",
+            "weather": self.chance.choice(("dry", "dry", "dry", "wet", "wind")),
+        }
+        return {"conditions": conditions, "brake": event.brake or watching.SOMEBODY_ELSE}
+
+    def _move(self, event: Event) -> None:
+        people.move(self._at(event), event.who, event.crew, event.position)
+        self.joined[event.who] = replace(self.joined[event.who], crew=event.crew, position=event.position)
+
+    def _void(self, event: Event) -> None:
+        desk = self._as(event, self.scenario.coordinator.id)
+        voiding.void(desk, self.written[event.record], event.reason)
+
+
+def _outside_parts(needs: object) -> Iterator[str]:
+    if getattr(needs, "knowledge", None):
+        yield _OUTSIDE[0]
+    if getattr(needs, "practical", None):
+        yield _OUTSIDE[1]
+
+
+def _right_in(playing: learning.Playing) -> Answer:
+    """The right answer to the scene that a lesson stands in, in handles."""
+    scene = playing.scene
+    if scene is None or scene.task is None:
+        return ONWARD
+    right = right_answer(scene.task, playing.play.parameters(scene), FUNCTIONS)
+    return to_handles(scene.task, playing.play.order(scene), right)
+
+
+def _right(item: Item, drawn: DrawnItem) -> Answer:
+    return to_handles(item.task, drawn.options, right_answer(item.task, drawn.parameters, FUNCTIONS))
+
+
+def _wrong(item: Item, drawn: DrawnItem) -> Answer:
+    """An answer that misses: another option, one too few, or two the wrong way round."""
+    right = _right(item, drawn)
+    match right:
+        case str():
+            options = [f"o{place}" for place in range(1, len(drawn.options) + 1)]
+            return next(each for each in options if each != right)
+        case tuple():
+            return right[1:] if not _is_order(item) else (right[1], right[0], *right[2:])
+        case _:
+            return right
+
+
+def _is_order(item: Item) -> bool:
+    return isinstance(item.task, PutInOrder)
