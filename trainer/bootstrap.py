@@ -135,9 +135,12 @@ def ensure(place: Place) -> None:
             f"Cannot write in {place.venv} ({error.strerror}). Copy the program to a folder of your own, "
             "or make this one writable, then start again."
         ) from None
-    with lock, _locked(lock):
-        if not is_ready(place):
-            _set_up(place)
+    try:
+        with lock, _locked(lock):
+            if not is_ready(place):
+                _set_up(place)
+    except OSError as error:
+        raise SetupError(f"Could not set up {place.venv}: {error}. Mend that, then start again.") from None
 
 
 def _require_venv_module() -> None:

@@ -21,7 +21,7 @@ import yaml
 
 from tests.contract.oracle import add, subtract
 
-__all__ = ["EVIDENCE_COLUMNS", "ROSTER_COLUMNS", "Phase", "RuleBook", "csv_text", "days_to_ask", "draw", "moment"]
+__all__ = ["EVIDENCE_COLUMNS", "ROSTER_COLUMNS", "Phase", "RuleBook", "csv_text", "days_of_evidence", "days_to_ask", "draw", "moment"]
 
 Row = dict[str, str]
 
@@ -44,9 +44,9 @@ _LONGER = {
     "P1Y1M1W1D": "P1Y2M1W1D", "P11M2W": "P11M3W", "P2Y": "P2Y1W", "P31D": "P40D",
 }  # fmt: skip
 _EXTENDS = ("P3M", "P1M", "P2W", "P10D", "P0D", "P6M")
-_NOTICES = ("P30D", "P0D", "P1M", "P2W", "P2M", "P1W3D")
+_NOTICES = ("P30D", "P0D", "P1M", "P2W", "P0D", "P1W3D")
 _WITHINS = ("P0D", "P14D", "P30D", "P1M", "P8W", "P1M1D")
-_OUTSIDE = ("Ana Núñez", unicodedata.normalize("NFD", "Ana Núñez"), "Old, Sam", "K. Outside", "=Sum Wan")
+_OUTSIDE = ("Ana Núñez", unicodedata.normalize("NFD", "Ana Núñez"), "Old, Sam", "K. Outside", "=Sum Wan", "Ned Far")
 _ODD = ("knowledge", "practical", "outside-knowledge", "outside-practical") * 2 + ("stood-down", "reinstated") * 3
 _NOTES = ("", "", "seen on tour", "=1+1", 'ñ, "x"')
 _LEAPS = (date(2024, 2, 29), date(2028, 2, 29))
@@ -122,7 +122,6 @@ def draw(seed: int) -> RuleBook:
     old = [row for row in rows if row["day"] <= early.isoformat() and row["hand_id"] in known]
     sooner = [row for row in old if luck.random() < 0.75]
     later = [row for row in rows if row not in sooner] + story.rows_on(today, 6)
-    luck.shuffle(sooner)
     book.phases.append(Phase(moment(early, "23:30", zone), early, first, sooner))
     # Equal rows again, some more often than before: only what is over the number already there is new.
     book.phases.append(Phase(moment(today, "10:00", zone), today, second, later + sooner[:5] + sooner[:2]))
@@ -132,9 +131,9 @@ def draw(seed: int) -> RuleBook:
 
 def _site(luck: random.Random, today: date) -> dict[str, Any]:
     crews: dict[str, Any] = {"relief": {"tour": "06:00-18:00"}}
-    for name in ("day-1", "night-1", "swing")[: luck.randint(1, 3)]:
+    for name in ("day-1", "night-1", "swing")[: luck.randint(2, 3)]:
         start = today - timedelta(days=luck.randint(-40, 400))
-        on, off = luck.choice([2, 3, 7, 14, 21, 28]), luck.choice([1, 7, 14, 28])
+        on, off = luck.choice([2, 7, 14, 21, 28]), luck.choice([1, 7, 14, 28])
         crews[name] = {"start": start, "on": on, "off": off, "tour": "18:00-06:00"}
     positions = {name: dict(row) for name, row in _POSITIONS.items()}
     outside = luck.choice(["P90D", "P1M", "P6M", "P0D", "P13W"])
@@ -144,13 +143,13 @@ def _site(luck: random.Random, today: date) -> dict[str, Any]:
 def _competencies(luck: random.Random) -> list[dict[str, Any]]:
     workers = [name for name, row in _POSITIONS.items() if row["role"] != "coordinator"]
     made: list[dict[str, Any]] = []
-    for number in range(luck.randint(3, 6)):
+    for number in range(luck.randint(4, 6)):
         rule: dict[str, Any] = {"id": f"skill-{number}", "title": {"en": f"Skill {number}", "es": f"Tarea {number}"}}
-        rule["for"] = luck.sample(workers, luck.randint(2, len(workers)))
+        rule["for"] = luck.sample(workers, luck.randint(4, len(workers)))
         rule["needs"] = _needs(luck, number)
         fitting = [each["id"] for each in made if set(rule["for"]) <= set(each["for"])]
         if not fitting and made and luck.random() < 0.7:
-            rule["for"] = luck.sample(made[0]["for"], luck.randint(1, len(made[0]["for"])))
+            rule["for"] = luck.sample(made[0]["for"], luck.randint(2, len(made[0]["for"])))
             fitting = [made[0]["id"]]
         if fitting and luck.random() < 0.8:
             rule["after"] = luck.sample(fitting, luck.randint(1, min(2, len(fitting))))
@@ -169,7 +168,7 @@ def _needs(luck: random.Random, number: int) -> dict[str, Any]:
     if "knowledge" in parts:
         good = luck.choice(_GOOD)
         needs["knowledge"] = {"quiz": f"skill-{number}", "good_for": good}
-        if luck.random() < 0.7:
+        if luck.random() < 0.8:
             needs["knowledge"]["tailgate_extends"] = luck.choice(_EXTENDS)
         if luck.random() < 0.6:
             needs["knowledge"]["at_most"] = luck.choice([good, _LONGER[good]])
@@ -188,7 +187,7 @@ def _first_roster(luck: random.Random, site: dict[str, Any], early: date) -> lis
     rows: list[Row] = []
     for hand, name in zip(luck.sample(ids, luck.randint(6, 10)), names, strict=False):
         joined = early - timedelta(days=luck.choice([0, 1, 13, 28, 90, 400, 800, -5, -30]))
-        left = joined + timedelta(days=luck.randint(0, 500)) if luck.random() < 0.3 else None
+        left = joined + timedelta(days=luck.choice([0, 30, 90, 200, 500])) if luck.random() < 0.35 else None
         place = {"position": luck.choice(workers), "crew": luck.choice(list(site["crews"]))}
         about = {"hand_id": hand, "name": name, **place, "joined": joined.isoformat()}
         rows.append(about | {"left": left.isoformat() if left else "", "language": luck.choice(["en", "es"])})
@@ -203,13 +202,13 @@ def _second_roster(luck: random.Random, site: dict[str, Any], first: list[Row], 
         row = dict(old)
         chance = luck.random()
         gone = row["left"] and row["left"] < today.isoformat()
-        if gone and chance < 0.6:
+        if gone and chance < 0.8:
             back = date.fromisoformat(row["left"]) + timedelta(days=luck.choice([1, 2, 30]))
             row |= {"joined": back.isoformat(), "left": ""} | _place(luck, site)
         elif not gone and row["position"] != "coordinator" and row["joined"] <= today.isoformat():
-            if chance < 0.5:
+            if chance < 0.7:
                 row |= _place(luck, site)
-            elif not row["left"] and chance < 0.7:
+            elif not row["left"] and chance < 0.85:
                 row["left"] = (today + timedelta(days=luck.choice([1, 14, 60, 0]))).isoformat()
         if luck.random() < 0.2:
             row["name"] += " II"
@@ -227,7 +226,7 @@ def _place(luck: random.Random, site: dict[str, Any]) -> Row:
 
 @dataclass
 class _Story:
-    """Draws evidence: each hand and competency has a run of rows whose days lean on the rows before."""
+    """Draws evidence: for each hand and competency one of a few tales, each about one clause of the rules, or a ramble."""
 
     luck: random.Random
     book: RuleBook
@@ -237,31 +236,90 @@ class _Story:
         found: list[Row] = []
         for hand in self.hands:
             for rule in self.book.competencies:
-                if self.luck.random() < 0.85:
-                    found += self._run(hand, rule, today, pegs)
-        self.luck.shuffle(found)
-        return found + [dict(self.luck.choice(found)) for _ in range(4)]
+                if self.luck.random() < 0.9:
+                    tale = self.luck.choice([self._ramble, self._talks, self._watches, self._stand_down, self._plain])
+                    start = today - timedelta(days=self.luck.choice([3, 30, 60, 150, 250, 365, 420, 500, 900]))
+                    found += [row for row in tale(hand, rule, start, pegs) if row["day"] <= today.isoformat()]
+        again = [dict(self.luck.choice(found)) for _ in range(4)]
+        # Rows of one hand keep their order; those of others may stand between them.
+        turns = [row["hand_id"] for row in found]
+        self.luck.shuffle(turns)
+        queues = {hand: [row for row in found if row["hand_id"] == hand] for hand in self.hands}
+        return [queues[hand].pop(0) for hand in turns] + again
 
     def rows_on(self, day: date, count: int) -> list[Row]:
         """Rows that all fall on one day, so that only the order of writing tells them apart."""
         pairs = [(self.luck.choice(self.hands), self.luck.choice(self.book.competencies)) for _ in range(count // 2)]
-        return [self._row(hand, rule, day) for hand, rule in pairs for _ in range(2)]
+        return [self._any(hand, rule, day) for hand, rule in pairs for _ in range(2)]
 
-    def _run(self, hand: str, rule: dict[str, Any], today: date, pegs: list[date]) -> list[Row]:
+    def _ramble(self, hand: str, rule: dict[str, Any], day: date, pegs: list[date]) -> list[Row]:
         rows: list[Row] = []
-        day = today - timedelta(days=self.luck.choice([3, 30, 60, 150, 250, 365, 500, 900]))
         for _ in range(self.luck.randint(1, 10)):
-            rows.append(self._row(hand, rule, min(day, today)))
+            rows.append(self._any(hand, rule, day))
             day = self._next(rule, day, pegs)
         return rows
 
-    def _row(self, hand: str, rule: dict[str, Any], day: date) -> Row:
+    def _plain(self, hand: str, rule: dict[str, Any], day: date, pegs: list[date]) -> list[Row]:
+        """Every needed part passed, three times, so that it holds whatever ``first`` and ``assessors`` ask."""
+        rows: list[Row] = []
+        for step in range(3):
+            on = day + timedelta(days=step)
+            rows += [self._row(hand, rule, part, on, by=_OUTSIDE[-1 - step]) for part in rule["needs"]]
+        return rows + [self._any(hand, rule, self.luck.choice(pegs)) for _ in range(self.luck.randint(0, 2))]
+
+    def _talks(self, hand: str, rule: dict[str, Any], day: date, pegs: list[date]) -> list[Row]:
+        """A quiz, and tailgates before it, on its day, on its last day, and a day too late."""
+        good = rule["needs"].get("knowledge", {"good_for": "P2M"})["good_for"]
+        last = add(day, good)
+        days = [day - timedelta(days=1), day, day + timedelta(days=self.luck.randint(1, 60)), last]
+        rows = self._plain(hand, rule, day - timedelta(days=2), pegs) if self.luck.random() < 0.5 else []
+        quiz = self._row(hand, rule, "knowledge", day)
+        talks = [self._row(hand, rule, "tailgate", each) for each in self.luck.sample(days, self.luck.randint(1, 2))]
+        late = [self._row(hand, rule, "tailgate", last + timedelta(days=1))] if self.luck.random() < 0.4 else []
+        both = [quiz, *talks, *late]
+        self.luck.shuffle(both)
+        if self.luck.random() < 0.3:
+            both.append(self._row(hand, rule, "outside-knowledge", self.luck.choice([day, last, *days])))
+        return rows + both
+
+    def _watches(self, hand: str, rule: dict[str, Any], day: date, pegs: list[date]) -> list[Row]:
+        """The knowledge, then assessments that share their day or their assessor, until one at last does not."""
+        rows = [self._row(hand, rule, "knowledge", day)] if self.luck.random() < 0.8 else []
+        shares_day = self.luck.random() < 0.5
+        names = self.luck.choice([_OUTSIDE[:2] * 2, _OUTSIDE[2:], _OUTSIDE])
+        for number in range(self.luck.randint(1, 4)):
+            on = day if shares_day else day + timedelta(days=7 * number)
+            by = names[number % len(names)] if shares_day or self.luck.random() < 0.3 else names[0]
+            rows.append(self._row(hand, rule, "practical", on, by=by))
+        if self.luck.random() < 0.5:
+            rows.append(self._row(hand, rule, "practical", self._next(rule, day, pegs), by=_OUTSIDE[3]))
+        return rows
+
+    def _stand_down(self, hand: str, rule: dict[str, Any], day: date, pegs: list[date]) -> list[Row]:
+        """Parts passed, stood down, passed or not before being reinstated once or twice, some passed after."""
+        rows = self._plain(hand, rule, day, pegs) if self.luck.random() < 0.7 else []
+        if self.luck.random() < 0.3:
+            rows.append(self._row(hand, rule, "reinstated", day + timedelta(days=self.luck.randint(0, 9))))
+        on = day + timedelta(days=self.luck.choice([2, 2, 20, 100]))
+        rows.append(self._row(hand, rule, "stood-down", on))
+        for _ in range(self.luck.randint(0, 3)):
+            on += timedelta(days=self.luck.choice([0, 0, 3, 12]))
+            rows.append(self._row(hand, rule, self.luck.choice([*rule["needs"], "reinstated", "tailgate"]), on))
+        if self.luck.random() < 0.8:
+            rows.append(self._row(hand, rule, "reinstated", on))
+            later = on + timedelta(days=self.luck.choice([0, 1, 25]))
+            rows += self._plain(hand, rule, later, pegs)[: self.luck.choice([0, 1, 6])]
+        return rows
+
+    def _any(self, hand: str, rule: dict[str, Any], day: date) -> Row:
         wanted = [*rule["needs"]] * 3 + ["tailgate"] * 2
-        part = self.luck.choice(wanted if self.luck.random() < 0.8 else _ODD)
-        row = {"hand_id": hand, "competency": rule["id"], "part": part, "day": day.isoformat()}
-        outcome = "fail" if self.luck.random() < 0.15 else "pass"
-        by = self.luck.choice([each for each in self.hands if each != hand][:3] + list(_OUTSIDE))
+        return self._row(hand, rule, self.luck.choice(wanted if self.luck.random() < 0.8 else _ODD), day)
+
+    def _row(self, hand: str, rule: dict[str, Any], part: str, day: date, by: str = "") -> Row:
+        outcome = "pass" if by or self.luck.random() < 0.9 else "fail"
+        by = by or self.luck.choice([each for each in self.hands if each != hand][:3] + list(_OUTSIDE))
         by = hand if part == "knowledge" and self.luck.random() < 0.5 else by
+        row = {"hand_id": hand, "competency": rule["id"], "part": part, "day": day.isoformat()}
         return row | {"outcome": outcome, "by": by, "note": self.luck.choice(_NOTES)}
 
     def _next(self, rule: dict[str, Any], day: date, pegs: list[date]) -> date:
@@ -276,20 +334,37 @@ class _Story:
         return self.luck.choice(choices)
 
 
-def days_to_ask(book: RuleBook, dues: Sequence[tuple[date, str]], count: int) -> list[date]:
-    """Days on which something changes or nearly does; ``dues`` holds due dates, each with its notice."""
+def days_to_ask(book: RuleBook, rows: Sequence[Row], count: int) -> list[date]:
+    """Days on which something changes or nearly does; ``rows`` are cells of the matrix on other days."""
     luck = random.Random(book.seed + 1)
-    edges = {book.today, *(phase.today for phase in book.phases)}
-    for due, notice in dues:
-        edges |= {due, due + timedelta(days=1), subtract(due, notice), subtract(due, notice) - timedelta(days=1)}
-    for row in (row for phase in book.phases for row in phase.roster):
-        for text in filter(None, (row["joined"], row["left"])):
-            edges |= {date.fromisoformat(text) + timedelta(days=step) for step in (-1, 0, 1)}
-    for row in (row for phase in book.phases for row in phase.evidence):
-        edges.add(date.fromisoformat(row["day"]))
-    for crew in (crew for crew in book.site["crews"].values() if "start" in crew):
-        change = crew["start"] + timedelta(days=(crew["on"] + crew["off"]) * luck.randint(0, 20) + crew["on"] - 1)
-        edges |= {change + timedelta(days=step) for step in (-1, 0, 1)}
-    any_days = [book.today + timedelta(days=luck.randint(-900, 900)) for _ in range(count // 4)]
-    must = [book.today, book.today + timedelta(days=1), *any_days]
-    return must + luck.sample(sorted(edges), min(len(edges), count - len(must)))
+    notices = {rule["id"]: rule.get("notice", "P30D") for rule in book.competencies}
+    near = [book.today, book.today + timedelta(days=1), *(phase.today for phase in book.phases)]
+    ends: list[date] = []
+    hitches: list[date] = []
+    for row in (row for row in rows if row["due"]):
+        due = date.fromisoformat(row["due"])
+        ends += [due, due + timedelta(days=1), subtract(due, notices[row["competency"]])]
+        ends.append(ends[-1] - timedelta(days=1))
+        hitches += _last_hitch(book.site["crews"][row["crew"]], row["do_by"])
+    stays = [row[name] for phase in book.phases for row in phase.roster for name in ("joined", "left") if row[name]]
+    edges = [date.fromisoformat(text) + timedelta(days=step) for text in stays for step in (-1, 0, 1)]
+    proofs = days_of_evidence(book)
+    pools = [(ends, count // 3), (hitches, count // 4), (edges, count // 12), (proofs, count // 6)]
+    picked = [day for pool, some in pools for day in luck.sample(sorted({*pool}), min(some, len({*pool})))]
+    far = [book.today + timedelta(days=luck.randint(-900, 900)) for _ in range(count - len(near) - len(picked))]
+    return sorted({*near, *picked, *far})
+
+
+def days_of_evidence(book: RuleBook) -> list[date]:
+    """Every day on which some evidence falls."""
+    return sorted({date.fromisoformat(row["day"]) for phase in book.phases for row in phase.evidence})
+
+
+def _last_hitch(crew: dict[str, Any], do_by: str) -> list[date]:
+    """The cycle's first day, its crew change, and the days beside them, of the hitch in which ``do_by`` lies."""
+    if "start" not in crew or do_by in ("", "arrange"):
+        return []
+    whole = crew["on"] + crew["off"]
+    first = crew["start"] + timedelta(days=(date.fromisoformat(do_by) - crew["start"]).days // whole * whole)
+    change = first + timedelta(days=crew["on"] - 1)
+    return [first - timedelta(days=1), first, change - timedelta(days=1), change, change + timedelta(days=1)]

@@ -16,6 +16,7 @@ from trainer.core.records import (
     GENESIS,
     Body,
     Effect,
+    EvidenceRow,
     Joined,
     Key,
     Left,
@@ -194,7 +195,7 @@ def test_only_what_is_new_can_be_read(store: Store) -> None:
 
 def test_what_is_read_by_steps_is_what_is_read_at_once(store: Store) -> None:
     known: dict[str, int] = {}
-    kept = {}
+    kept: dict[tuple[str, str], EvidenceRow] = {}
     for step in (ledgers.lively, ledgers.lively):
         step(store)
         kept |= {(row.record_id, row.competency): row for row in store.evidence_rows(after=known)}
@@ -238,6 +239,14 @@ def test_a_stand_down_voided_before_its_observation_stays_under_its_own_void(sto
     with_it = append(store, new(StoodDown("set-slips", None, seen), "h1"))
     first, second = append(store, new(Void(with_it, "aa"), "h1")), append(store, new(Void(seen, "aa"), "h1"))
     assert store.voids() == {with_it: first, seen: second}
+    assert store.verify() == []
+
+
+def test_a_stand_down_with_an_observation_that_is_voided_already_is_refused(store: Store) -> None:
+    seen = append(store, new(observation({"set-slips": "not yet"}), "h1"))
+    append(store, new(Void(seen, "aa"), "h1"))
+    with pytest.raises(Refused, match="void-already"):
+        append(store, new(StoodDown("set-slips", None, seen), "h1"))
     assert store.verify() == []
 
 

@@ -9,13 +9,13 @@ from dataclasses import dataclass
 from trainer.actions import may
 from trainer.actions.desk import Desk
 from trainer.actions.people import known
-from trainer.core.earlier import REINSTATED, STOOD_DOWN, EarlierPlan, Entry, plan_earlier
+from trainer.core.earlier import REINSTATED, STOOD_DOWN, Entry, plan_earlier
 from trainer.core.records import Body, Outside, Record, Reinstated, StoodDown
 from trainer.core.rows import TableRow, comparable
 from trainer.errors import BadCell, BadTable
 from trainer.store import Reading, Transaction
 
-__all__ = ["Imported", "import_evidence", "preview_evidence"]
+__all__ = ["Imported", "Preview", "import_evidence", "preview_evidence"]
 
 _KINDS = ("outside", STOOD_DOWN, REINSTATED)
 
@@ -29,10 +29,26 @@ class Imported:
     remarks: tuple[BadCell, ...]
 
 
-def preview_evidence(desk: Desk, rows: Sequence[TableRow]) -> EarlierPlan:
-    """What the rows say and what is wrong with them. Nothing is written."""
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What an import would do: the ``fresh`` rows to be written in file order, and how many are there already.
+
+    With anything ``refused`` nothing is written; ``remarks`` stop nothing.
+    """
+
+    fresh: tuple[Entry, ...]
+    same: int
+    refused: tuple[BadCell, ...]
+    remarks: tuple[BadCell, ...]
+
+
+def preview_evidence(desk: Desk, rows: Sequence[TableRow]) -> Preview:
+    """What the rows say, which of them are there already, and what is wrong with them. Nothing is written."""
     may.require(desk, "importing.preview_evidence")
-    return plan_earlier(rows, desk.catalogue, known(desk.store), desk.today)
+    plan = plan_earlier(rows, desk.catalogue, known(desk.store), desk.today)
+    there = Counter(_keys_there(desk.store, _outsiders(desk.store)))
+    fresh = tuple(_not_there(plan.entries, there))
+    return Preview(fresh, len(plan.entries) - len(fresh), plan.refused, plan.remarks)
 
 
 def import_evidence(desk: Desk, rows: Sequence[TableRow]) -> Imported:
@@ -66,6 +82,14 @@ def _not_there(entries: Sequence[Entry], there: Counter[tuple[str, ...]]) -> Ite
             yield entry
 
 
+def _outsiders(reading: Reading) -> dict[str, str]:
+    """The people from outside that the records name: the value in the ledger to the name."""
+    observers = {_observer(record.body) for record in reading.records(kinds=_KINDS)} - {None}
+    people = reading.people()
+    kept = {value: reading.text(value) for value in observers if value and value not in people}
+    return {value: name for value, name in kept.items() if name}
+
+
 class _Outsiders:
     """The people from outside, each one value in the ledger for good: two spellings of a name are one person.
 
@@ -75,10 +99,7 @@ class _Outsiders:
 
     def __init__(self, transaction: Transaction) -> None:
         self._transaction = transaction
-        observers = {_observer(record.body) for record in transaction.records(kinds=_KINDS)} - {None}
-        people = transaction.people()
-        kept = {value: transaction.text(value) for value in observers if value and value not in people}
-        self.names: dict[str, str] = {value: name for value, name in kept.items() if name}
+        self.names = _outsiders(transaction)
         self._values = {comparable(name): value for value, name in self.names.items()}
 
     def key_of(self, name: str) -> str:

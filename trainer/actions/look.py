@@ -86,7 +86,10 @@ class Voided:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One record behind a cell. ``by`` is a name where there is one; ``note`` the text, if it was not erased."""
+    """One record behind a cell. ``by`` is a name where there is one; ``note`` the text, if it was not erased.
+
+    ``entered_by`` is who wrote the record, which for what a file brought is not who saw it; ``hash`` the record's own.
+    """
 
     record_id: str
     day: date
@@ -97,6 +100,10 @@ class Told:
     by: str
     note: str | None
     voided: Voided | None
+    entered_by: str
+    site: str
+    seq: int
+    hash: str
 
 
 def matrix(desk: Desk, as_of: date | None = None) -> Matrix:
@@ -173,6 +180,10 @@ def _told(desk: Desk, record: Record, competency: str, voids: Mapping[str, str])
                 by=_name(desk, row.by),
                 note=_note(desk, record.body),
                 voided=_voided(desk, voids.get(record.record_id)),
+                entered_by=_name(desk, record.by),
+                site=record.site,
+                seq=record.seq,
+                hash=record.hash,
             )
 
 

@@ -23,6 +23,7 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("look.people", _LEADERS),
     ("look.records", _OFFICE),
     ("look.verify", _OFFICE),
+    ("people.listed", _OFFICE),
     ("people.preview_roster", _OFFICE),
     ("people.apply_roster", _OFFICE),
     ("people.add_person", _OFFICE),

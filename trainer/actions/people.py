@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import date
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
 
 from trainer.actions import may
 from trainer.actions.desk import Desk
@@ -13,7 +14,42 @@ from trainer.core.rows import TableRow
 from trainer.errors import BadTable, NotFound, Refused
 from trainer.store import Person, Reading, Transaction
 
-__all__ = ["add_person", "apply_roster", "known", "leave", "move", "preview_roster", "rename"]
+__all__ = ["Listed", "add_person", "apply_roster", "known", "leave", "listed", "move", "preview_roster", "rename"]
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """One person as the office lists them: the last stay, whether a PIN is set, and until when a code is good."""
+
+    hand: str
+    name: str
+    language: str
+    crew: str
+    position: str
+    joined: date | None
+    left: date | None
+    has_pin: bool
+    code_until: datetime | None
+
+    def is_here(self, day: date) -> bool:
+        """Whether ``day`` lies within the last stay."""
+        return self.joined is not None and self.joined <= day and (self.left is None or day <= self.left)
+
+
+def listed(desk: Desk) -> tuple[Listed, ...]:
+    """Everybody with a name here, by name: those here today, those to come and those who have left."""
+    may.require(desk, "people.listed")
+    with_pin, codes = desk.store.with_pin(), desk.store.codes()
+    found = []
+    for hand, each in known(desk.store).items():
+        if each.name is None:
+            continue
+        code = codes.get(hand)
+        until = datetime.fromtimestamp(code.expires / 1000, UTC) if code else None
+        is_open = until is not None and desk.now <= until
+        stay = (each.crew, each.position, each.joined, each.left)
+        found.append(Listed(hand, each.name, each.language, *stay, hand in with_pin, until if is_open else None))
+    return tuple(sorted(found, key=lambda each: (each.name.casefold(), each.hand)))
 
 
 def known(reading: Reading) -> dict[str, Known]:

@@ -30,7 +30,7 @@ class Study:
 
     ``lesson`` and ``quiz`` are ids, empty where there is none. ``scene`` counts from 1, 0 for a lesson not begun or
     finished; ``is_played`` says that it was played to its end before. ``saved`` is how many answers an open quiz has,
-    ``None`` when none is open; ``allowed`` whether a new one may be started.
+    ``None`` when none is open; ``allowed`` whether a new one may be started, ``None`` where there is no quiz.
     """
 
     competency: str
@@ -42,7 +42,7 @@ class Study:
     quiz: str = ""
     saved: int | None = None
     items: int = 0
-    allowed: MayStart = MayStart(True)
+    allowed: MayStart | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def _what(wanted: str, study: Study) -> str:
         return "watch"
     if wanted == "lesson" and study.lesson and not study.is_played:
         return "go-on-lesson" if study.scene else "lesson"
-    return "quiz" if study.allowed.ok else f"quiz-{study.allowed.code}"
+    return "quiz" if study.allowed is None or study.allowed.ok else f"quiz-{study.allowed.code}"
 
 
 def _study(
@@ -109,7 +109,7 @@ def _study(
     lesson = _lesson_of(desk, competency, bank)
     scene = learning.scene_number(desk, lesson.id) if lesson else 0
     sitting = quizzing.open_sitting(desk, bank.id) if bank and bank.id in opened else None
-    history = tried.get(bank.id, History()) if bank else History()
+    allowed = tried.get(bank.id, History()).may_start(desk.catalogue.site.assessment, desk.now) if bank else None
     return Study(
         competency=competency.id,
         lesson=lesson.id if lesson else "",
@@ -120,7 +120,7 @@ def _study(
         quiz=bank.id if bank else "",
         saved=sitting.answered if sitting else None,
         items=bank.blueprint.items if bank else 0,
-        allowed=history.may_start(desk.catalogue.site.assessment, desk.now),
+        allowed=allowed,
     )
 
 
@@ -130,4 +130,3 @@ def _lesson_of(desk: Desk, competency: Competency, bank: Bank | None) -> Lesson 
     if bank is not None and bank.lesson in lessons:
         return lessons[bank.lesson]
     return next((each for each in lessons.values() if each.competency == competency.id), None)
-

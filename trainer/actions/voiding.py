@@ -18,7 +18,7 @@ from trainer.core.records import Observation, Record, StoodDown, Void
 from trainer.core.rows import tidy
 from trainer.errors import BadInput, NotFound, Refused
 
-__all__ = ["Second", "void"]
+__all__ = ["Offer", "Second", "offer", "void"]
 
 _LASTING = ("void", "site", "key", "erased", "restricted")
 
@@ -30,6 +30,28 @@ class Second:
     hand: str
     pin: str
     device: str
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What voiding a record takes: with ``needs_second`` one of ``seconds``, (hand_id, name) by name, and his PIN."""
+
+    needs_second: bool
+    seconds: tuple[tuple[str, str], ...]
+
+
+def offer(desk: Desk, record_id: str) -> Offer | None:
+    """What it takes the actor to void that record; ``None`` where it is not the actor's to void, or void already."""
+    try:
+        may.require(desk, "voiding.void")
+        record = _voidable(desk, record_id)
+        _require_own(desk, record)
+    except (NotFound, Refused):
+        return None
+    if desk.actor.role == CONSOLE or not _lifts_stand_down(desk, record):
+        return Offer(False, ())
+    others = {hand: person.name for hand, person in desk.store.people().items() if _is_second(desk, record, hand)}
+    return Offer(True, tuple(sorted(others.items(), key=lambda pair: (pair[1].casefold(), pair[0]))))
 
 
 def void(desk: Desk, record_id: str, reason: str, second: Second | None = None) -> Record:
@@ -91,10 +113,14 @@ def _agreed(desk: Desk, record: Record, second: Second | None) -> str | None:
         return None
     if second is None:
         raise Refused("void-needs-second")
-    if second.hand in (desk.actor.hand, record.hand) or not _may_second(desk, second.hand):
+    if not _is_second(desk, record, second.hand):
         raise Refused("void-second")
     signing_in.check_pin(desk, second.hand, second.pin, second.device)
     return second.hand
+
+
+def _is_second(desk: Desk, record: Record, hand: str) -> bool:
+    return hand not in (desk.actor.hand, record.hand) and _may_second(desk, hand)
 
 
 def _may_second(desk: Desk, hand: str) -> bool:

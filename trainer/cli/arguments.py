@@ -57,6 +57,15 @@ def _out(*formats: str) -> tuple[Argument, ...]:
 
 COMMANDS: tuple[Command, ...] = (
     Command(
+        "demo",
+        "demo:demo",
+        "run the app on a made-up rig, PINs shown",
+        (
+            _argument("--port", "where to listen (8501)", type=int, default=8501),
+            _argument("--build-only", "lay the rig out and stop", action="store_true"),
+        ),
+    ),
+    Command(
         "init",
         "site:init",
         "set up a new, empty site in the data folder",
@@ -76,8 +85,8 @@ COMMANDS: tuple[Command, ...] = (
         ),
     ),
     Command("pin", "site:pin", "print a one-use code with which a hand sets a PIN", (_argument("hand", "hand_id"),)),
-    Command("roster", "importing:roster", "take people in from a file", (_argument("file", "CSV", type=Path),)),
-    Command("evidence", "importing:evidence", "take earlier records in", (_argument("file", "CSV", type=Path),)),
+    Command("roster", "importing:roster", "take people in from a file", (_argument("file", "CSV or XLSX", type=Path),)),
+    Command("evidence", "importing:evidence", "take earlier records in", (_argument("file", "CSV or XLSX", type=Path),)),
     Command(
         "matrix",
         "exporting:matrix",
@@ -120,11 +129,13 @@ class _Parser(argparse.ArgumentParser):
 
 def parser() -> argparse.ArgumentParser:
     """The parser of the whole command line; ``command`` in its result is the ``Command``."""
-    whole = _Parser(prog=PROGRAM, description="Trains a crew to work rotary slips by hand, and keeps the proof.")
+    whole = _Parser(
+        prog=PROGRAM, allow_abbrev=False, description="Trains a crew to work rotary slips by hand, and keeps the proof."
+    )
     _add_data(whole)
     below = whole.add_subparsers(metavar="COMMAND", required=True)
     for command in COMMANDS:
-        one = below.add_parser(command.name, help=command.help, description=command.help)
+        one = below.add_parser(command.name, allow_abbrev=False, help=command.help, description=command.help)
         _add_data(one)
         for argument in command.arguments:
             one.add_argument(argument.name, **argument.options)  # type: ignore[arg-type]

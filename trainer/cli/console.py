@@ -134,11 +134,14 @@ def write_out(console: Console, out: str, data: bytes) -> None:
         sys.stdout.buffer.write(data)
         sys.stdout.buffer.flush()
         return
-    path = Path(out)
-    part = path.with_name(f"{path.name}.part")
+    path = Path(out).resolve()
+    # Only a plain file is put in place whole: a device or a pipe is written to, never replaced.
+    part = path.with_name(f"{path.name}.part") if path.is_file() or not path.exists() else path
     try:
         part.write_bytes(data)
-        part.replace(path)
+        if part != path:
+            part.replace(path)
     except OSError as error:
-        part.unlink(missing_ok=True)
+        if part != path:
+            part.unlink(missing_ok=True)
         raise UsageError(console.words.say("cli.no-out", file=out, why=error.strerror)) from None

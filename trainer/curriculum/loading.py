@@ -15,6 +15,7 @@ from trainer.core.checklists import Checklist
 from trainer.core.lessons import Lesson
 from trainer.core.marking import Functions
 from trainer.core.records import Json
+from trainer.core.workings import FUNCTIONS
 from trainer.curriculum.checks import CHECKS
 from trainer.curriculum.checks.catalogue import NEEDED, crew_problems
 from trainer.curriculum.checks.missing import missing
@@ -33,7 +34,7 @@ __all__ = ["all_problems", "catalogue", "load", "refuse_problems", "site_from"]
 Content = TypeVar("Content", Lesson, Bank, Checklist)
 
 
-def load(root: File, app_root: File, functions: Functions = MappingProxyType({})) -> Loaded:
+def load(root: File, app_root: File, functions: Functions = FUNCTIONS) -> Loaded:
     """Everything in ``root``'s content/ and quizzes/; words, pictures and assets that it lacks are ``app_root``'s.
 
     Never raises for what the files hold: problems are in the result.

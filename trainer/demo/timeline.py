@@ -92,17 +92,17 @@ def _people(scenario: Scenario, crew: str) -> list[Person]:
 def _observers(scenario: Scenario, person: Person, day: int) -> list[str]:
     """Who can watch ``person`` on ``day``: the assistant driller of his crew, a pusher on hitch, the derrickhand."""
     beside = _people(scenario, _crew_on(scenario, person, day))
-    pushers = [each for each in scenario.people if each.position == "toolpusher" and each.joined <= day]
+    pushers = [each for each in scenario.people if each.position == "toolpusher"]
     on_hitch = [each for each in pushers if scenario.crews[each.crew].works_on(day)]
     by_position = {each.position: each for each in beside}
     wanted = [by_position["assistant-driller"], *on_hitch, by_position["derrickhand"], by_position["driller"]]
-    return [each.id for each in wanted if each.id != person.id]
+    return [each.id for each in wanted if each.id != person.id and each.joined <= day]
 
 
 def _brake(scenario: Scenario, person: Person, observer: str, day: int) -> str:
-    """Who had the brake: the driller, else his assistant, whoever is neither watched nor watching."""
+    """Who had the brake: the driller, else his assistant, whoever is neither watched nor watching; else nobody's name."""
     beside = _people(scenario, _crew_on(scenario, person, day))
-    for position in ("driller", "assistant-driller", "derrickhand"):
+    for position in ("driller", "assistant-driller"):
         for each in beside:
             if each.position == position and each.id not in (person.id, observer):
                 return each.id

@@ -13,8 +13,8 @@ __all__ = ["render_matrix", "render_records"]
 
 def render_matrix(report: MatrixReport, words: Says, now: datetime) -> bytes:  # noqa: ARG001 - one signature a family
     """The matrix as one array, an object on each line for each needed cell."""
-    lines = (_line(dict(zip(MATRIX_COLUMNS, row, strict=True))) for row in matrix_rows(report, words))
-    return ("[\n" + ",\n".join(lines) + "\n]\n").encode()
+    lines = [f"\n{_line(dict(zip(MATRIX_COLUMNS, row, strict=True)))}" for row in matrix_rows(report, words)]
+    return ("[" + ",".join(lines) + "\n]\n").encode()
 
 
 def render_records(report: RecordsReport, words: Says, now: datetime) -> bytes:  # noqa: ARG001

@@ -136,6 +136,12 @@ def record_json(record: Record) -> dict[str, Json]:
     }
 
 
-def hash_of(fields_but_hash: Mapping[str, Json]) -> str:
-    """The hash of a record from its other fields as JSON; a ``hash`` among them is left out."""
-    return digest(canonical({name: value for name, value in fields_but_hash.items() if name != "hash"}))
+def hash_of(fields: Mapping[str, Json], body: str) -> str:
+    """The hash of a record: SHA-256 of its canonical form without ``hash``.
+
+    ``fields`` are all the others as JSON; the canonical text of the body is given apart, because it is worked out
+    already and is most of the work.
+    """
+    at, rest = fields["at"], {name: value for name, value in fields.items() if name not in ("at", "body", "hash")}
+    # The names are sorted: "at" and "body" stand before all others.
+    return digest(b'{"at":%b,"body":%b,%b' % (canonical(at), body.encode(), canonical(rest)[1:]))

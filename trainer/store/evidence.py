@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import asdict
 from datetime import date
 from typing import Any
 
@@ -12,23 +11,28 @@ from sqlalchemy import Connection, Select, Table, and_, delete, insert, not_, se
 from trainer.core.records import Effect, EvidenceRow, Part, StayRow
 from trainer.store.schema import evidence, stays, voids
 
-__all__ = ["evidence_rows", "is_out", "keep", "keep_stay", "stay_rows", "take_out", "voids_of"]
+__all__ = ["evidence_rows", "is_out", "keep", "keep_stay", "stay_rows", "table_row", "take_out", "voids_of"]
 
 _ORDER = ("day", "at", "site", "seq")
 _PARTS = {part.value: part for part in Part}
 _EFFECTS = {effect.value: effect for effect in Effect}
 
 
+def table_row(row: EvidenceRow | StayRow) -> dict[str, object]:
+    """``row`` as its table holds it."""
+    return {**{name: getattr(row, name) for name in row.__slots__}, "day": row.day.isoformat()}
+
+
 def keep(connection: Connection, rows: Iterable[EvidenceRow]) -> None:
     """Write the evidence rows of one record."""
-    values = [{**asdict(row), "day": row.day.isoformat()} for row in rows]
+    values = [table_row(row) for row in rows]
     if values:
         connection.execute(insert(evidence), values)
 
 
 def keep_stay(connection: Connection, row: StayRow) -> None:
     """Write the stay row of one record."""
-    connection.execute(insert(stays).values({**asdict(row), "day": row.day.isoformat()}))
+    connection.execute(insert(stays), table_row(row))
 
 
 def take_out(connection: Connection, record_id: str, void_id: str, site: str, seq: int) -> None:

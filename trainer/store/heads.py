@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Connection, bindparam, insert, select, update
 
 from trainer.core.records import GENESIS, Record
 from trainer.store import coding
@@ -10,6 +10,12 @@ from trainer.store.schema import heads
 from trainer.store.shapes import Head
 
 __all__ = ["digest", "lock", "move", "read"]
+
+
+# Built once: an import appends thousands of records, and building a statement takes longer than running it.
+_WHERE = heads.c.site == bindparam("in_site")
+_LOCKED = select(heads.c.seq, heads.c.hash, heads.c.latest).where(_WHERE).with_for_update()
+_MOVE = update(heads).where(_WHERE)
 
 
 def read(connection: Connection) -> tuple[Head, ...]:
@@ -25,14 +31,12 @@ def digest(known: tuple[Head, ...]) -> str:
 
 def lock(connection: Connection, site: str) -> tuple[int, str, str]:
     """``site``'s last seq, its hash and the latest ``at`` in the chain, held until the transaction ends."""
-    wanted = select(heads.c.seq, heads.c.hash, heads.c.latest).where(heads.c.site == site).with_for_update()
-    row = connection.execute(wanted).one_or_none()
+    row = connection.execute(_LOCKED, {"in_site": site}).one_or_none()
     return (row.seq, row.hash, row.latest) if row else (0, GENESIS, "")
 
 
 def move(connection: Connection, record: Record, latest: str) -> None:
     """Make ``record`` its site's head; ``latest`` is the latest ``at`` in the chain now."""
     values = {"seq": record.seq, "hash": record.hash, "at": record.at, "latest": latest}
-    moved = connection.execute(update(heads).where(heads.c.site == record.site).values(values))
-    if not moved.rowcount:
-        connection.execute(insert(heads).values(site=record.site, **values))
+    if not connection.execute(_MOVE, {"in_site": record.site, **values}).rowcount:
+        connection.execute(insert(heads), {"site": record.site, **values})

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any, cast
 
-from sqlalchemy import Connection, Row, insert, select, tuple_
+from sqlalchemy import Connection, Row, bindparam, insert, select, tuple_
 
 from trainer.core.records import Json, Record, SiteFigures
 from trainer.errors import StoreDamaged
@@ -22,6 +23,9 @@ PAGE = 500
 
 _Row = Row[Any]
 
+# Built once: every append asks whether its record is there already.
+_BY_ID = select(records).where(records.c.record_id == bindparam("wanted"))
+
 
 def made(new: NewRecord, site: str, seq: int, prev: str) -> Record:
     """``new`` as the record at ``seq`` in ``site``, hashed. Its body is read back, so that what is wrong is refused.
@@ -29,29 +33,19 @@ def made(new: NewRecord, site: str, seq: int, prev: str) -> Record:
     Raises ``StoreDamaged("body-form")`` for a body with a field of another type than it says.
     """
     encoded = coding.encode(new.body)
-    fields: dict[str, Json] = {
-        "record_id": new.record_id,
-        "site": site,
-        "seq": seq,
-        "at": new.at,
-        "day": new.day.isoformat(),
-        "by": new.by,
-        "hand": new.hand,
-        "kind": new.kind,
-        "body": encoded,
-        "prev": prev,
-    }
     body = coding.decode(new.kind, encoded)
-    return Record(
-        new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, coding.hash_of(fields)
-    )
+    record = Record(new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, "")
+    return replace(record, hash=coding.hash_of(coding.record_json(record), _body_text(encoded)))
+
+
+def _body_text(encoded: Json) -> str:
+    return coding.canonical(encoded).decode()
 
 
 def add(connection: Connection, record: Record) -> None:
     """Write ``record``; a taken record_id or (site, seq) is the driver's error, because the caller holds the lock."""
-    values: dict[str, Any] = coding.record_json(record)
-    values["body"] = coding.canonical(values["body"]).decode()
-    connection.execute(insert(records).values(values))
+    values = coding.record_json(record)
+    connection.execute(insert(records), {**values, "body": _body_text(values["body"])})
 
 
 def from_row(row: _Row) -> Record:
@@ -68,7 +62,7 @@ def from_row(row: _Row) -> Record:
 
 def find(connection: Connection, record_id: str) -> Record | None:
     """The record with that id, or ``None``."""
-    row = connection.execute(select(records).where(records.c.record_id == record_id)).one_or_none()
+    row = connection.execute(_BY_ID, {"wanted": record_id}).one_or_none()
     return from_row(row) if row else None
 
 

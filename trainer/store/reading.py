@@ -155,10 +155,20 @@ class Reading:
         with self._connection() as connection:
             return pins.find(connection, hand_id)
 
+    def with_pin(self) -> frozenset[str]:
+        """The hand_ids of everybody who has set a PIN."""
+        with self._connection() as connection:
+            return pins.hands(connection)
+
     def code(self, hand_id: str) -> Code | None:
         """That person's one-use code, hashed, run out or not; ``None`` where there is none."""
         with self._connection() as connection:
             return codes.find(connection, hand_id)
+
+    def codes(self) -> Mapping[str, Code]:
+        """Everybody's one-use code, hashed, run out or not, by hand_id."""
+        with self._connection() as connection:
+            return codes.everybody(connection)
 
     def tries(self, hand_id: str, device: str) -> Tries:
         """The wrong PINs in a row of that person on that device."""

@@ -76,13 +76,16 @@ class Transaction(Reading):
 
     def _project(self, record: Record, at: str) -> None:
         if isinstance(record.body, StoodDown) and record.body.observation is not None:
-            void_id = self.voids().get(record.body.observation)
-            if void_id is not None:
-                raise Refused("void-already", record=record.body.observation)
+            self._require_standing(record.body.observation)
         evidence.keep(self._open, projection.rows_of(record, at))
         stay = projection.stay_of(record, at)
         if stay is not None:
             evidence.keep_stay(self._open, stay)
+
+    def _require_standing(self, record_id: str) -> None:
+        """Refuse what is said to be written with an observation that a void has taken out already."""
+        if evidence.is_out(self._open, record_id):
+            raise Refused("void-already", record=record_id)
 
     def _take_out(self, void: Record, body: Void) -> None:
         target = ledger.find(self._open, body.record)

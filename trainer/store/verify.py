@@ -5,14 +5,15 @@ from __future__ import annotations
 import json
 from collections import Counter
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field
 from typing import Any
 
 from sqlalchemy import Connection, Row, Table, select
 
-from trainer.core.records import GENESIS, EvidenceRow, Json, Record, StayRow
+from trainer.core.records import GENESIS, Json, Record
 from trainer.errors import StoreDamaged
 from trainer.store import coding, ledger, projection
+from trainer.store.evidence import table_row
 from trainer.store.schema import evidence, heads, records, stays, voids
 from trainer.store.shapes import Fault
 
@@ -91,7 +92,7 @@ def _recomputed(row: _Row) -> str | None:
         body = json.loads(str(row.body))
         if not isinstance(row.body, str) or coding.canonical(body).decode() != row.body:
             return None
-        return coding.hash_of({**fields, "body": body})
+        return coding.hash_of(fields, row.body)
     except (ValueError, TypeError, RecursionError):
         return None
 
@@ -111,8 +112,8 @@ def _row_faults(connection: Connection, seen: list[tuple[Record, str]]) -> list[
     out = projection.voided_by(record for record, _ in seen)
     voiders = {record.record_id: record for record, _ in seen}
     kept = [(record, at) for record, at in seen if record.record_id not in out]
-    given_evidence = [_texts(row) for record, at in kept for row in projection.rows_of(record, at)]
-    given_stays = [_texts(row) for record, at in kept if (row := projection.stay_of(record, at)) is not None]
+    given_evidence = [table_row(row) for record, at in kept for row in projection.rows_of(record, at)]
+    given_stays = [table_row(row) for record, at in kept if (row := projection.stay_of(record, at)) is not None]
     given_voids = [
         {"record_id": record_id, "void_id": void_id, "site": voiders[void_id].site, "seq": voiders[void_id].seq}
         for record_id, void_id in out.items()
@@ -122,11 +123,6 @@ def _row_faults(connection: Connection, seen: list[tuple[Record, str]]) -> list[
         *_compared(connection, stays, "stay", given_stays),
         *_compared(connection, voids, "void", given_voids),
     ]
-
-
-def _texts(row: EvidenceRow | StayRow) -> dict[str, object]:
-    """The row as its table holds it."""
-    return {**asdict(row), "day": row.day.isoformat()}
 
 
 def _compared(connection: Connection, table: Table, what: str, given: list[dict[str, object]]) -> list[Fault]:

@@ -9,13 +9,13 @@ from trainer.errors import BadInput
 __all__ = ["decode"]
 
 _MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
-_SPREADSHEETS = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0")
+_OLD_OR_LOCKED = b"\xd0\xcf\x11\xe0"
 _SAMPLE = 4096
 
 
 def decode(data: bytes) -> str:
-    """The text in ``data``; raises ``BadInput`` for a spreadsheet file and for what is no text at all."""
-    if data.startswith(_SPREADSHEETS):
+    """The text in ``data``; raises ``BadInput`` for an old or locked spreadsheet and for what is no text at all."""
+    if data.startswith(_OLD_OR_LOCKED):
         raise BadInput("table-spreadsheet")
     for encoding in _candidates(data):
         try:

@@ -1,4 +1,4 @@
-"""Rows out of a delimited file, with every problem of the header told at once."""
+"""Rows out of a CSV or XLSX file, with every problem of the header told at once."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from trainer.core.rows import ColumnSet, Table, TableRow, unguarded
 from trainer.errors import BadCell, BadInput, BadTable
+from trainer.tables import workbooks
 from trainer.tables.decoding import decode
 
 __all__ = ["COMMAND_LIMIT", "UPLOAD_LIMIT", "read_table"]
@@ -29,8 +30,15 @@ def read_table(data: bytes, columns: ColumnSet, limit: int = COMMAND_LIMIT) -> T
     """
     if len(data) > limit:
         raise BadInput("table-too-big", megabytes=limit // 1_000_000)
+    if workbooks.is_workbook(data):
+        return _table(workbooks.records(data), columns)
     text, delimiter = _without_hint(decode(data))
-    records = _records(text, delimiter or _delimiter(text, columns))
+    found = _records(text, delimiter or _delimiter(text, columns))
+    return _table(((number, [unguarded(cell) for cell in cells]) for number, cells in found), columns)
+
+
+def _table(records: Iterator[tuple[int, list[str]]], columns: ColumnSet) -> Table:
+    """The records below the header as rows."""
     number, header = next(records, (0, []))
     if not header:
         raise BadInput("table-empty")
@@ -85,8 +93,8 @@ def _column_name(cell: str) -> str:
 
 
 def _clean(cell: str) -> str:
-    """A cell's text, NFC-normalised, without blanks round it and without the guard that exports put before it."""
-    return unicodedata.normalize("NFC", unguarded(cell)).strip()
+    """A cell's text, NFC-normalised, without blanks round it."""
+    return unicodedata.normalize("NFC", cell).strip()
 
 
 def _bad_header(number: int, names: Sequence[str], columns: ColumnSet) -> tuple[BadCell, ...]:

@@ -9,9 +9,10 @@ from streamlit.navigation.page import Page
 
 from trainer.errors import StoreMissing, TrainerError
 from trainer.web import beat, door, frame, language, pages, session
-from trainer.web.parts import drop_cookie, page_frame, set_cookie
 from trainer.web.pages import View
-from trainer.web.views import sign_in
+from trainer.web.parts import drop_cookie, page_frame, set_cookie
+from trainer.web.views import set_up, sign_in
+from trainer.words import Words
 
 _VIEWS = Path(__file__).parent / "views"
 
@@ -23,12 +24,26 @@ def _page(view: View) -> Page:
 def _nobody() -> None:
     """The sign-in page, at whatever address was asked for, so that the same person finds the place again."""
     visitor = door.visitor()
-    st.set_page_config(page_title=visitor.words.say("common.name"), layout="wide")
-    page_frame(visitor.words)
+    _frame_for_visitors(visitor.words)
     if session.get().leaving:
         drop_cookie()
-    frame.visitor_bar(visitor.words)
     sign_in.draw(visitor)
+
+
+def _no_desk(error: TrainerError) -> None:
+    """What is said where there is no store to ask: the questions of ``init`` where no site is set up yet."""
+    words = language.words()
+    _frame_for_visitors(words)
+    if isinstance(error, StoreMissing):
+        set_up.draw(words)
+    else:
+        frame.shown(error, words)
+
+
+def _frame_for_visitors(words: Words) -> None:
+    st.set_page_config(page_title=words.say("common.name"), layout="wide")
+    page_frame(words)
+    frame.visitor_bar(words)
 
 
 def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
@@ -67,8 +82,12 @@ def _main() -> None:
     linked = {view.url: _page(view) for view in pages.PAGES}
     # Before the gate: until it is called, Streamlit would take the address for a page that is not there.
     page = st.navigation(list(linked.values()), position="hidden")
+    try:
+        here = door.look_in()
+    except TrainerError as error:
+        _no_desk(error)
+        return
     beat.beat()
-    here = door.look_in()
     if here is None:
         _nobody()
         return

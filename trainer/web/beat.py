@@ -9,13 +9,24 @@ from __future__ import annotations
 import streamlit as st
 
 from trainer.actions import signing_in
+from trainer.errors import StoreError
 from trainer.web import door, session
 from trainer.web.press import press
 
-__all__ = ["WARN_SECONDS", "beat"]
+__all__ = ["WARN_SECONDS", "beat", "hold"]
 
 WARN_SECONDS = 60
 """So long before an idle session ends, its page says so."""
+
+
+_HOLD = "hold"
+
+
+def hold(is_open: bool) -> None:
+    """Keep this tab's session from ending by itself while a tailgate is open on it, and let go of it afterwards."""
+    wanted = "yes" if is_open else ""
+    if session.kept(_HOLD) != wanted:
+        session.keep(_HOLD, wanted)
 
 
 @st.fragment(run_every=5)
@@ -24,7 +35,11 @@ def beat() -> None:
     token = session.get().token
     if not token:
         return
-    found = door.look_in(active=False)
+    try:
+        found = door.look_in(active=session.kept(_HOLD) == "yes")
+    except StoreError:
+        # Out of reach for a moment: the next beat asks again, and a tap says what is wrong.
+        return
     if found is None:
         st.rerun()
     elif signing_in.seconds_left(found.desk, token) <= WARN_SECONDS:

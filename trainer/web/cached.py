@@ -19,12 +19,15 @@ from trainer.actions.desk import Actor, Desk
 from trainer.core.catalogue import Catalogue
 from trainer.core.records import SiteFigures
 from trainer.core.standing import Matrix
+from trainer.core.tasks import Picture
 from trainer.curriculum import Loaded
 from trainer.pictures import Drawing, parse
 from trainer.settings import Settings
+from trainer.web import pictured as picturing
+from trainer.web.pictured import Pictured
 from trainer.words import Words
 
-__all__ = ["all_words", "content", "desk", "drawing", "matrix", "visitor_desk"]
+__all__ = ["all_words", "content", "desk", "drawing", "matrix", "part_name", "pictured", "visitor_desk"]
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
@@ -44,6 +47,11 @@ def _drawing(path: str) -> Drawing:
     return parse(Path(path).read_text(encoding="utf-8"))
 
 
+@st.cache_resource(show_spinner=False, max_entries=256)
+def _pictured(root: str, name: str, state: str, language: str, _picture: Picture, _words: Words) -> Pictured:  # noqa: ARG001 - the key
+    return picturing.drawn(drawing(name), content().pictures[name], _picture, _words)
+
+
 @st.cache_resource(show_spinner=False, max_entries=4)
 def _store(where: Settings) -> Desk:
     """A desk that holds the open store; only its store is ever used."""
@@ -51,12 +59,12 @@ def _store(where: Settings) -> Desk:
 
 
 @st.cache_resource(show_spinner=False, max_entries=8)
-def _catalogue(store_id: str, root: str, figures: int, _where: Settings, _figures: SiteFigures) -> Catalogue:
+def _catalogue(store_id: str, root: str, figures: int, _where: Settings, _figures: SiteFigures) -> Catalogue:  # noqa: ARG001 - the key
     return _loader(_where)(_figures)
 
 
 @st.cache_resource(show_spinner=False, max_entries=32)
-def _matrix(store_id: str, heads: str, catalogue: str, as_of: date, _desk: Desk) -> Matrix:
+def _matrix(store_id: str, heads: str, catalogue: str, as_of: date, _desk: Desk) -> Matrix:  # noqa: ARG001 - the key
     return look.matrix(_desk, as_of)
 
 
@@ -75,6 +83,17 @@ def content() -> Loaded:
 def drawing(name: str) -> Drawing:
     """The drawing called ``name``, parsed. Raises ``ValueError`` when it may not be shown."""
     return _drawing(str(content().asset(f"assets/pictures/{name}.svg")))
+
+
+def pictured(picture: Picture, words: Words) -> Pictured:
+    """``picture`` drawn, with its words in the language of ``words``. Raises ``ValueError`` for an unknown part."""
+    state = repr((sorted(picture.show), sorted(picture.hide), sorted(picture.marks.items())))
+    return _pictured(str(settings.read().root), picture.name, state, words.language, picture, words)
+
+
+def part_name(name: str, part: str, language: str) -> str:
+    """What ``part`` of the drawing called ``name`` is called in ``language``."""
+    return picturing.name_of(content().pictures[name].parts, part, language)
 
 
 def desk(actor: Actor) -> Desk:

@@ -64,8 +64,9 @@ def look_in(*, active: bool = True) -> Here | None:
         _forget()
         return None
     _settle(token, actor)
-    # On this very desk, not a fresh one: both must see the same moment.
-    return Here(replace(desk, actor=actor), language.words(actor.language), token)
+    spoken = language.words(actor.language)
+    # On this very desk, not a fresh one: both must see the same moment. Records name the language on screen.
+    return Here(replace(desk, actor=replace(actor, language=spoken.language)), spoken, token)
 
 
 def visitor() -> Here:
@@ -75,7 +76,7 @@ def visitor() -> Here:
 
 def device() -> str:
     """The device of this browser, as wrong PINs are counted by."""
-    return devices.device_in(cached.visitor_desk(), st.context.cookies.get(DEVICE_COOKIE))
+    return devices.device_in(cached.visitor_desk(), _cookie(DEVICE_COOKIE))
 
 
 def enter(opened: Opened) -> None:
@@ -93,12 +94,18 @@ def leave() -> None:
     session.clear(Session(leaving=True, notice="sign_in.signed-out"))
 
 
+def _cookie(name: str) -> str | None:
+    """The cookie as it came when this tab's line was opened; a page run without a browser has none."""
+    value = st.context.cookies.get(name)
+    return value if isinstance(value, str) else None
+
+
 def _holder(desk: Desk, *, active: bool) -> tuple[str, Actor | None]:
     """The session and who holds it: the tab's own, else the one in the cookie that came when its line was opened."""
     token = session.get().token
     actor = signing_in.who(desk, token, active=active) if token else None
     if actor is None and not session.get().leaving:
-        token = signing_in.from_cookie(desk, st.context.cookies.get(SESSION_COOKIE)) or ""
+        token = signing_in.from_cookie(desk, _cookie(SESSION_COOKIE)) or ""
         actor = signing_in.who(desk, token, active=active) if token else None
     return token, actor
 

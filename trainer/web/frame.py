@@ -18,6 +18,7 @@ from trainer.words import Words
 
 __all__ = ["page_bar", "shown", "top_bar", "visitor_bar"]
 
+
 def visitor_bar(words: Words) -> None:
     """The top bar before anybody has signed in: wordmark and languages."""
     with st.container(key="top", horizontal=True):

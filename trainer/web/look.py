@@ -27,7 +27,7 @@ SHAPES: Mapping[str, str] = {
     "tick": "M9 20.4l-7-7 2.7-2.7L9 15 19.3 4.6 22 7.3z",
     "bubble": "M3 2.5h18v14.5H10.5L5.5 22v-5H3zM10.6 14.6l6.8-6.8-1.8-1.8-5 5-2.2-2.2-1.8 1.8z",
     "cross": "M5.6 2.9L12 9.3l6.4-6.4 2.7 2.7-6.4 6.4 6.4 6.4-2.7 2.7-6.4-6.4-6.4 6.4-2.7-2.7L9.3 12 2.9 5.6z",
-    "unseen": "M12 2a10 10 0 1 1 0 20a10 10 0 0 1 0-20zM7.3 5.6l11.1 11.1A8 8 0 0 0 7.3 5.6zM5.6 7.3a8 8 0 0 0 11.1 11.1z",
+    "unseen": f"{_DISC}M7.3 5.6l11.1 11.1A8 8 0 0 0 7.3 5.6zM5.6 7.3a8 8 0 0 0 11.1 11.1z",
     "dash": "M4 10.4h16v3.2H4z",
 }
 """Path data in a view box of ``0 0 24 24``, filled by the even-odd rule."""
@@ -38,7 +38,7 @@ TONES: Mapping[str, tuple[tuple[str, str], tuple[str, str]]] = {
     "good": (("#12593a", "#d6ecdd"), ("#93dfb4", "#12392a")),
     "soon": (("#6f4300", "#fae6c0"), ("#f5ca80", "#45320c")),
     "late": (("#93190f", "#fbdcd5"), ("#ffb4a8", "#561d19")),
-    "stop": (("#ffffff", "#5a1031"), ("#39041a", "#f4abc1")),
+    "stop": (("#ffffff", "#5a1031"), ("#ffffff", "#8a1c4a")),
 }
 """Colour name -> (ink, ground) in light, (ink, ground) in dark; every pair reads at 4.5 to 1 or better."""
 
@@ -81,8 +81,5 @@ def variables() -> str:
 
 def _picture(path: str) -> str:
     """A shape as a picture that a style sheet can hold."""
-    svg = (
-        "<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 24 24'>"
-        f"<path fill-rule='evenodd' d='{path}'/></svg>"
-    )
+    svg = f"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 24 24'><path fill-rule='evenodd' d='{path}'/></svg>"
     return f'url("data:image/svg+xml,{quote(svg)}")'

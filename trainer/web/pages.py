@@ -1,7 +1,7 @@
 """Every page of the app, as one table: its address, its file, its name and who sees it.
 
-A new page is a file in ``views/`` and a line here, with its name under ``nav:`` in content/words. Hiding a page is not a
-permission: each action asks who may.
+A new page is a file in ``views/`` and a line here, with its name under ``nav:`` in content/words. Hiding a page is not
+a permission: each action asks who may.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from trainer.actions.desk import COORDINATOR, DRILLER, HAND
 
-__all__ = ["PAGES", "View", "first_page", "pages_of"]
+__all__ = ["PAGES", "View", "pages_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,16 +26,20 @@ class View:
 
 
 _ALL = frozenset({HAND, DRILLER, COORDINATOR})
+_LEADERS = frozenset({DRILLER, COORDINATOR})
+_OFFICE = frozenset({COORDINATOR})
 
-PAGES: tuple[View, ...] = (View("card", "nav.card", _ALL),)
+PAGES: tuple[View, ...] = (
+    View("matrix", "nav.matrix", _LEADERS, wide=True),
+    View("people", "nav.people", _OFFICE, wide=True),
+    View("evidence", "nav.evidence", _ALL, listed=False),
+    View("card", "nav.card", _ALL),
+    View("lesson", "nav.lesson", _ALL, listed=False),
+    View("quiz", "nav.quiz", _ALL, listed=False),
+)
 """In the order of the bar; the first one that a role sees is its first page."""
 
 
 def pages_of(role: str) -> tuple[View, ...]:
     """The pages that ``role`` sees, in the order of the bar."""
     return tuple(page for page in PAGES if role in page.roles)
-
-
-def first_page(role: str) -> View:
-    """Where ``role`` lands after signing in."""
-    return pages_of(role)[0]

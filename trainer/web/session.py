@@ -22,9 +22,9 @@ class Session:
 
     ``token`` is the sign-in session, ``owner`` the hand to whom everything here belongs. ``ticket`` waits to be posted
     for the cookie, ``leaving`` asks the browser to drop it. ``language`` is chosen on screen, empty for the person's
-    own. ``notice`` is the words key of a line shown on the sign-in page. ``crew``, ``hand``, ``step``, ``code``,
-    ``first`` and ``problem`` belong to the sign-in page. ``moves`` holds the newest move taken from each part, ``forms`` the record id drawn with each form,
-    ``values`` what views keep.
+    own. ``notice`` is the words key of a line shown on the sign-in page; ``crew``, ``hand``, ``step``, ``code``,
+    ``first`` and ``problem`` belong to that page too. ``moves`` holds the newest move taken from each part, ``forms``
+    the record id drawn with each form, ``values`` what views keep.
     """
 
     token: str = ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import streamlit as st
+
 from trainer.core.matrix import STANDINGS
 from trainer.pictures import render
 from trainer.web import cached, look, place, session
@@ -61,55 +62,165 @@ def draw_choose() -> None:
     three = options("Take the ring off first.", "Wear a glove over it.", "Tape it down, then go on <b>as usual</b>.")
     chosen = ["o1"] if is_locked else []
     verdicts = told(o0="missed", o1="wrong", o2="")
-    answered("choose", choose(three, chosen, words=words, key="choose", ask="Your ring is on. What now?", locked=is_locked, verdicts=verdicts))
+    answered(
+        "choose",
+        choose(
+            three,
+            chosen,
+            words=words,
+            key="choose",
+            ask="Your ring is on. What now?",
+            locked=is_locked,
+            verdicts=verdicts,
+        ),
+    )
 
 
 def draw_choose_all() -> None:
     three = options("Handles", "The gap", "The bushing's edge")
     chosen = ["o0", "o1"] if is_locked else []
     verdicts = told(o0="right", o1="wrong", o2="")
-    answered("choose-all", choose(three, chosen, words=words, key="choose-all", ask="Where may a glove be?", multiple=True, locked=is_locked, verdicts=verdicts))
+    answered(
+        "choose-all",
+        choose(
+            three,
+            chosen,
+            words=words,
+            key="choose-all",
+            ask="Where may a glove be?",
+            multiple=True,
+            locked=is_locked,
+            verdicts=verdicts,
+        ),
+    )
 
 
 def draw_judge() -> None:
     wrong = render(above, show=frozenset({"hand-gap"}), prefix="b-")
-    two = [Choice("o0", "", render(above, prefix="a-"), "Nobody's glove near the gap"), Choice("o1", "", wrong, "A glove in the open gap")]
-    answered("judge", choose(two, ["o1"] if is_locked else [], words=words, key="judge", ask="Which one is safe?", locked=is_locked, verdicts=told(o0="missed", o1="wrong")))
+    two = [
+        Choice("o0", "", render(above, prefix="a-"), "Nobody's glove near the gap"),
+        Choice("o1", "", wrong, "A glove in the open gap"),
+    ]
+    answered(
+        "judge",
+        choose(
+            two,
+            ["o1"] if is_locked else [],
+            words=words,
+            key="judge",
+            ask="Which one is safe?",
+            locked=is_locked,
+            verdicts=told(o0="missed", o1="wrong"),
+        ),
+    )
 
 
 def draw_point() -> None:
     places = spots("gap", "bushing-edge", "pipe-top", "handle-1", "handle-2", "handle-3")
     chosen = ["gap", "handle-1"] if is_locked else []
     verdicts = told(gap="right", handle_1="wrong", pipe_top="missed")
-    answered("point", point_at(svg, places, chosen, words=words, key="point", ask="Where must no glove be?", locked=is_locked, verdicts=verdicts))
+    answered(
+        "point",
+        point_at(
+            svg,
+            places,
+            chosen,
+            words=words,
+            key="point",
+            ask="Where must no glove be?",
+            locked=is_locked,
+            verdicts=verdicts,
+        ),
+    )
 
 
 def draw_crew() -> None:
-    tokens = [Token("a-left", "A, left hand", "A◂", "a"), Token("a-right", "A, right hand", "▸A", "a"), Token("b-left", "B, left hand", "B◂", "b"), Token("b-right", "B, right hand", "▸B", "b")]
+    tokens = [
+        Token("a-left", "A, left hand", "A◂", "a"),
+        Token("a-right", "A, right hand", "▸A", "a"),
+        Token("b-left", "B, left hand", "B◂", "b"),
+        Token("b-right", "B, right hand", "▸B", "b"),
+    ]
     placed = {"handle-1": ["a-left"], "handle-2": ["a-right", "b-left"], "gap": ["b-right"]} if is_locked else {}
     verdicts = told(handle_1="right", handle_2="right", gap="wrong", handle_3="missed")
     places = spots("handle-1", "handle-2", "handle-3", "gap", "bushing-edge")
-    answered("crew", place_crew(svg, tokens, places, placed, words=words, key="crew", ask="Place both pairs of hands", locked=is_locked, verdicts=verdicts))
+    answered(
+        "crew",
+        place_crew(
+            svg,
+            tokens,
+            places,
+            placed,
+            words=words,
+            key="crew",
+            ask="Place both pairs of hands",
+            locked=is_locked,
+            verdicts=verdicts,
+        ),
+    )
 
 
 def draw_order() -> None:
-    steps = options("Latch the elevators", "Call clear", "Take the weight, see the slips free", "Lift together on the call")
+    steps = options(
+        "Latch the elevators", "Call clear", "Take the weight, see the slips free", "Lift together on the call"
+    )
     verdicts = told(o0="right", o1="wrong", o2="wrong", o3="right")
-    answered("order", put_in_order(steps, [], words=words, key="order", ask="Put the steps in order", locked=is_locked, verdicts=verdicts))
+    answered(
+        "order",
+        put_in_order(
+            steps, [], words=words, key="order", ask="Put the steps in order", locked=is_locked, verdicts=verdicts
+        ),
+    )
 
 
 def draw_ticks() -> None:
-    steps = [Tick("s1", "Pipe is stopped and not turning before a hand moves", True, "Setting"), Tick("s2", "Fingers open before the handle nears the table", False, "Setting"), Tick("s3", "Calls clear out loud", True, "Calls")]
-    ticked = {"s1": Ticked("not met", False, "Stepped in at joint 4"), "s2": Ticked("not applicable"), "s3": Ticked("met")} if state != "open" else {}
+    steps = [
+        Tick("s1", "Pipe is stopped and not turning before a hand moves", True, "Setting"),
+        Tick("s2", "Fingers open before the handle nears the table", False, "Setting"),
+        Tick("s3", "Calls clear out loud", True, "Calls"),
+    ]
+    ticked = (
+        {"s1": Ticked("not met", False, "Stepped in at joint 4"), "s2": Ticked("not applicable"), "s3": Ticked("met")}
+        if state != "open"
+        else {}
+    )
     answered("ticks", step_ticks(steps, ticked, words=words, key="ticks", locked=is_locked))
 
 
 def draw_matrix() -> None:
-    levels = [Level(each, words.say(f"standing.{each.replace(' ', '-')}").split(":")[0], *look.STANDING_LOOKS[each]) for each in STANDINGS]
-    columns = [Column(f"c{n}", title) for n, title in enumerate(("Stop and report", "Calls and signals", "Hand placement", "Lifting and footing", "Setting the slips", "Pulling the slips"))]
+    levels = [
+        Level(each, words.say(f"standing.{each.replace(' ', '-')}").split(":")[0], *look.STANDING_LOOKS[each])
+        for each in STANDINGS
+    ]
+    columns = [
+        Column(f"c{n}", title)
+        for n, title in enumerate(
+            (
+                "Stop and report",
+                "Calls and signals",
+                "Hand placement",
+                "Lifting and footing",
+                "Setting the slips",
+                "Pulling the slips",
+            )
+        )
+    ]
     count = int(place.at("rows", "12"))
-    rows = [Row(f"h{n}", f"Hand {n:03}", tuple(Cell("" if (n + c) % 7 == 6 else STANDINGS[(n + c) % 6], "12 Mar 2027" if c == 2 else "") for c in range(6)), "Floorhand, day-1") for n in range(count)]
-    answered("matrix", matrix_table("Who holds what", columns, rows, levels=levels, words=words, key="matrix", first="Name"))
+    rows = [
+        Row(
+            f"h{n}",
+            f"Hand {n:03}",
+            tuple(
+                Cell("" if (n + c) % 7 == 6 else STANDINGS[(n + c) % 6], "12 Mar 2027" if c == 2 else "")
+                for c in range(6)
+            ),
+            "Floorhand, day-1",
+        )
+        for n in range(count)
+    ]
+    answered(
+        "matrix", matrix_table("Who holds what", columns, rows, levels=levels, words=words, key="matrix", first="Name")
+    )
 
 
 def draw_keypad() -> None:

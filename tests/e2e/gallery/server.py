@@ -6,6 +6,7 @@ from pathlib import Path
 
 import streamlit as st
 from starlette.middleware import Middleware
+
 from trainer.web.headers import Headers
 from trainer.web.routes import routes
 

@@ -76,6 +76,33 @@ def test_a_second_press_changes_nothing(rig: Rig) -> None:
     assert chosen(rig, start, "bad-2").path == right.path
 
 
+def test_a_tap_is_kept_and_is_no_try_yet(rig: Rig) -> None:
+    start = learning.open_lesson(rig.desk, "lesson")
+    learning.keep(rig.desk, start.draft_id, "first", "o2")
+    again = learning.open_lesson(rig.desk, "lesson")
+    assert (again.kept, again.path) == ("o2", ())
+    chosen(rig, again, "good")
+    learning.keep(rig.desk, start.draft_id, "first", "o3")
+    assert learning.open_lesson(rig.desk, "lesson").kept is None
+
+
+def test_a_wrong_try_that_can_be_mended_is_shown_again(rig: Rig) -> None:
+    playing = chosen(rig, chosen(rig, learning.open_lesson(rig.desk, "lesson"), "good"), ONWARD)
+    assert playing.scene is not None
+    assert playing.scene.task is not None
+    tried = chosen(rig, playing, ("gap", "deck"))
+    assert tried.kept == to_handles(playing.scene.task, playing.play.order(playing.scene), ("deck", "gap"))
+
+
+def test_the_card_can_say_in_which_scene_a_lesson_was_left(rig: Rig) -> None:
+    assert learning.scene_number(rig.desk, "lesson") == 0
+    chosen(rig, learning.open_lesson(rig.desk, "lesson"), "good")
+    assert learning.scene_number(rig.desk, "lesson") == 2
+    assert learning.scene_number(rig.by("ben").desk, "lesson") == 0
+    played(rig)
+    assert learning.scene_number(rig.desk, "lesson") == 6
+
+
 def test_an_answer_that_is_not_offered_is_not_kept(rig: Rig) -> None:
     start = learning.open_lesson(rig.desk, "lesson")
     with pytest.raises(BadInput):

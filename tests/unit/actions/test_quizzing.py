@@ -102,6 +102,17 @@ def test_the_first_final_answer_counts_and_a_repeat_changes_nothing(rig: Rig) ->
     assert kept.given == first.sitting.given
 
 
+def test_a_critical_miss_is_said_at_once_and_an_ordinary_one_is_not(rig: Rig) -> None:
+    sitting = quizzing.start(rig.desk, "q")
+    assert quizzing.just_missed(sitting) is None
+    for position in range(12):
+        is_critical = sitting.item(position)[0].objective.startswith("must")
+        sitting = quizzing.answer(rig.desk, sitting.draft_id, position, wrong(sitting, position)).sitting
+        missed = quizzing.just_missed(sitting)
+        assert (missed is not None) is is_critical
+        assert missed is None or (missed.item == sitting.item(position)[0] and missed.marked.whys)
+
+
 def test_an_unfinished_tap_is_kept_and_shown_again_in_handles(rig: Rig) -> None:
     sitting = quizzing.start(rig.desk, "q")
     quizzing.keep(rig.desk, sitting.draft_id, 0, right(sitting, 0))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
+from argon2 import PasswordHasher
 
 from tests.unit.actions import desks
 from tests.unit.actions.desks import NOON, SITE_YAML, ids, settings_in
@@ -16,12 +18,22 @@ from trainer.actions.opening import open_desk, open_site
 from trainer.core.catalogue import Catalogue
 from trainer.core.records import Joined, SiteFigures
 from trainer.errors import BadContent, BadInput, StoreExists, StoreMissing
-from trainer.store import Person
+from trainer.store import Person, keys
 
 
-def init(folder: Path, **said: str) -> None:
-    given = {"site": "RIG-7", "tz": "UTC", "name": "", "pin": desks.COORDINATOR_PIN} | said
-    setup.init(settings_in(folder), **given, now=NOON, new_id=ids(), site_yaml=SITE_YAML)  # type: ignore[arg-type]
+@pytest.fixture
+def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """The console's desk on a new site, at noon on 2 March 2026; what hashes cost is asked in the tests of the keys."""
+    monkeypatch.setattr(keys, "_HASHER", PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    made = desks.new_site(tmp_path / "data")
+    yield made
+    made.store.close()
+
+
+def init(
+    folder: Path, *, site: str = "RIG-7", tz: str = "UTC", name: str = "", pin: str = desks.COORDINATOR_PIN
+) -> None:
+    setup.init(settings_in(folder), site, tz, name, pin, NOON, ids(), SITE_YAML)
 
 
 def test_a_new_site_holds_its_figures_its_key_and_its_coordinator(desk: Desk) -> None:
@@ -33,7 +45,7 @@ def test_a_new_site_holds_its_figures_its_key_and_its_coordinator(desk: Desk) ->
     assert (desk.store.site, desk.store.evidence_rows(), desk.store.verify()) == ("RIG-7", [], [])
 
 
-def test_its_records_count_on_the_sites_own_day(tmp_path: Path, quick_hashes: None) -> None:
+def test_its_records_count_on_the_sites_own_day(tmp_path: Path) -> None:
     late = datetime(2026, 3, 2, 23, 30, tzinfo=UTC)
     setup.init(settings_in(tmp_path), "R", "Asia/Dubai", "Noor", "274913", late, ids(), SITE_YAML, "es")
     desk = open_desk(settings_in(tmp_path), desks.catalogue, console(), late, ids())
@@ -63,7 +75,7 @@ def test_a_pin_that_may_not_be_is_refused(tmp_path: Path, pin: str, code: str) -
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_name_that_cannot_be_one_leaves_nothing_behind(tmp_path: Path, quick_hashes: None) -> None:
+def test_a_name_that_cannot_be_one_leaves_nothing_behind(tmp_path: Path) -> None:
     with pytest.raises(BadInput, match="name-form"):
         init(tmp_path / "data", name="A\x00na")
     assert list(tmp_path.iterdir()) == []

@@ -5,11 +5,12 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing
+from contextlib import AbstractContextManager, closing
 from datetime import date
 from pathlib import Path
 
 import pytest
+from argon2 import PasswordHasher
 
 from tests.unit.actions import desks
 from tests.unit.actions.desks import acting, add, later
@@ -17,12 +18,21 @@ from trainer.actions import signing_in
 from trainer.actions.desk import Actor, Desk
 from trainer.core.records import Joined, Left, Moved
 from trainer.errors import BadInput, NotFound, Refused, StoreUnavailable
-from trainer.store import Store
+from trainer.store import Store, Transaction, keys
 from trainer.store.dialects import FILE_NAME
 
 PIN, OTHER_PIN = "274913", "618350"
 JANUARY = date(2026, 1, 5)
 WHO = Actor("ana", "hand", "floorhand", "day-1", "es")
+
+
+@pytest.fixture
+def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """The console's desk on a new site, at noon on 2 March 2026; what hashes cost is asked in the tests of the keys."""
+    monkeypatch.setattr(keys, "_HASHER", PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    made = desks.new_site(tmp_path / "data")
+    yield made
+    made.store.close()
 
 
 @pytest.fixture
@@ -62,10 +72,13 @@ def test_a_wrong_pin_and_an_unknown_hand_both_cost_one_hash(
     door: Desk, hand: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[bool] = []
-    fits = type(door.store.keys).pin_fits
-    monkeypatch.setattr(
-        type(door.store.keys), "pin_fits", lambda *given: (asked.append(given[1] is None), fits(*given))[1]
-    )
+    fits = keys.Keys.pin_fits
+
+    def counted(known: keys.Keys, pin_hash: str | None, pin: str) -> bool:
+        asked.append(pin_hash is None)
+        return fits(known, pin_hash, pin)
+
+    monkeypatch.setattr(keys.Keys, "pin_fits", counted)
     wrong(door, 1, hand=hand)
     assert asked == [hand != "ana"]
 
@@ -368,12 +381,17 @@ def test_twelve_hours_end_it_in_any_case(door: Desk) -> None:
 
 def test_taps_close_together_are_written_once(door: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     session = signing_in.sign_in(door, "ana", PIN, "tablet").session
-    written = Store.transaction
-    count: list[int] = []
-    monkeypatch.setattr(Store, "transaction", lambda store: (count.append(1), written(store))[1])
+    write = Store.transaction
+    written: list[Store] = []
+
+    def counted(store: Store) -> AbstractContextManager[Transaction]:
+        written.append(store)
+        return write(store)
+
+    monkeypatch.setattr(Store, "transaction", counted)
     for seconds in range(1, 61):
         signing_in.who(later(door, seconds=seconds), session)
-    assert len(count) == 3
+    assert len(written) == 3
 
 
 def test_a_disk_that_is_full_signs_nobody_out(door: Desk, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -83,9 +83,13 @@ def judge_drawing() -> JudgeDrawing:
     """One right drawing of three."""
     drawn = tuple(
         Option(
-            name, name == "good", text(f"why {name}"), text(f"say {name}"), picture=Picture(name, marks={"a": "right"})
+            name,
+            name == "good",
+            text(f"why {name}"),
+            text(f"say {name}"),
+            picture=Picture(f"drawing-{n}", marks={"a": "right"}),
         )
-        for name in ("good", "bad-a", "bad-b")
+        for n, name in enumerate(("good", "bad-a", "bad-b"))
     )
     return JudgeDrawing(drawn)
 
@@ -125,7 +129,7 @@ def bank(per_objective: int = 3, *, enemies: tuple[tuple[str, str], ...] = ()) -
     ``enemies`` are pairs of item ids. Items are called ``objective-number``.
     """
     topics = {"where": 4, "timing": 3, "grip": 2}
-    critical = {"must-where": choose_all(), "must-timing": put_in_order(), "must-grip": work_out()}
+    critical: dict[str, Task] = {"must-where": choose_all(), "must-timing": put_in_order(), "must-grip": work_out()}
     objectives = [Objective(name, name.removeprefix("must-"), text(name), critical=True) for name in critical]
     objectives += [Objective(f"{topic}-{n}", topic, text(topic)) for topic in topics for n in (1, 2)]
     items = [

@@ -10,7 +10,7 @@ from trainer.core import itemstats
 NAN = float("nan")
 
 # Five people, four items; worked by hand below.
-SCORES = [
+SCORES: list[list[float]] = [
     [1, 1, 1, 1],
     [1, 1, 1, 0],
     [1, 1, 0, 0],
@@ -53,7 +53,7 @@ def test_item_rest_says_nothing_below_three_people_or_without_variance() -> None
 
 def test_item_rest_takes_no_missing_item_for_a_wrong_one() -> None:
     full = [[1, 1, 1], [1, 1, 1], [0, 0, 0], [0, 0, 1]]
-    gaps = [[1, 1, 1], [1, 1, NAN], [0, 0, 0], [0, 0, 1]]
+    gaps: list[list[float]] = [[1, 1, 1], [1, 1, NAN], [0, 0, 0], [0, 0, 1]]
     assert itemstats.item_rest(gaps)[0] == pytest.approx(itemstats.item_rest(full)[0])
 
 

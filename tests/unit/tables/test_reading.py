@@ -75,7 +75,8 @@ def test_text_beyond_the_last_column_is_a_flaw_of_its_row_only() -> None:
     [
         (b"", "table-empty"),
         (b"\n \n", "table-empty"),
-        (b"PK\x03\x04rest", "table-spreadsheet"),
+        (b"\xd0\xcf\x11\xe0rest", "table-spreadsheet"),
+        (b"PK\x03\x04rest", "table-damaged"),
         (b"\x00\x01\x02\x00\x00\xff\x81", "table-not-text"),
         (b'hand_id,name\nr1,"never closed\n', "table-broken"),
         (b"x" * (UPLOAD_LIMIT + 1), "table-too-big"),

@@ -25,5 +25,4 @@ def keypad(label: str, *, words: Words, key: str, enter: str, problem: str = "",
         "words": said(words, "pin-digit-count", "pin-rub-out", "pin-keys"),
     }
     entered = fire("keypad", key, data)
-    is_usable = isinstance(entered, str) and 0 < len(entered) <= _LONGEST
-    return entered if is_usable else None
+    return entered if isinstance(entered, str) and 0 < len(entered) <= _LONGEST else None

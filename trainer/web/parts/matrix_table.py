@@ -39,7 +39,7 @@ def matrix_table(
     return checked(newest(key, mount("matrix_table", key, data)), columns, rows)
 
 
-def checked(value: Any, columns: Sequence[Column], rows: Sequence[Row]) -> tuple[str, str] | None:
+def checked(value: object, columns: Sequence[Column], rows: Sequence[Row]) -> tuple[str, str] | None:
     """``value`` as (row id, column id) when both are there."""
     if not isinstance(value, list) or len(value) != 2:
         return None

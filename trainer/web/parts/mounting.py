@@ -10,7 +10,6 @@ from dataclasses import asdict
 from functools import cache
 from pathlib import Path
 from threading import Lock
-from typing import Any
 
 from streamlit.components.v2 import component
 from streamlit.components.v2.types import ComponentRenderer
@@ -46,27 +45,30 @@ def _nothing() -> None:
     """Streamlit wants a callback for each value; presses are handled inline, so it does nothing."""
 
 
-def mount(name: str, key: str, data: Mapping[str, Any]) -> Any:
+def mount(name: str, key: str, data: Mapping[str, object]) -> object:
     """The part's newest ``move`` in this tab, or ``None``; ``data`` is what it draws."""
     sent = {**data, "seq": session.taken(key)}
     return _renderer(name)(key=key, data=sent, on_move_change=_nothing).get("move")
 
 
-def fire(name: str, key: str, data: Mapping[str, Any]) -> Any:
+def fire(name: str, key: str, data: Mapping[str, object]) -> object:
     """What the part said in this very run (``said``), or ``None``: for secrets and one-time answers."""
     return _renderer(name)(key=key, data=data, on_said_change=_nothing).get("said")
 
 
-def newest(key: str, move: Any) -> Any:
+def newest(key: str, move: object) -> object:
     """The value of a move that has not been taken yet, or ``None``; it counts as taken from now on."""
-    if not isinstance(move, Mapping) or not isinstance(move.get("seq"), int) or move["seq"] <= session.taken(key):
+    if not isinstance(move, Mapping):
         return None
-    session.take(key, move["seq"])
-    return move.get("value")
+    seq, value = move.get("seq"), move.get("value")
+    if not isinstance(seq, int) or seq <= session.taken(key):
+        return None
+    session.take(key, seq)
+    return value
 
 
-def known(value: Any, allowed: Sequence[str]) -> tuple[str, ...] | None:
-    """``value`` as distinct ids that are all ``allowed``, in their order; ``None`` otherwise: browsers are not trusted."""
+def known(value: object, allowed: Sequence[str]) -> tuple[str, ...] | None:
+    """``value`` as distinct ids, all ``allowed``, in their order; ``None`` otherwise: a browser is not trusted."""
     if not isinstance(value, list) or not all(isinstance(each, str) and each in allowed for each in value):
         return None
     return tuple(value) if len(set(value)) == len(value) else None

@@ -8,7 +8,7 @@ export default function ({ parentElement, data, setStateValue }) {
   if (newer(S, data)) S.placed = Object.fromEntries(Object.entries(data.placed).map(([spot, there]) => [spot, [...there]]))
   if (data.locked) S.held = null
   show(S)
-  if (!S.say.textContent) tell(S, data.words["place-start"])
+  if (!S.say.textContent || data.locked) tell(S, data.locked ? "" : data.words["place-start"])
 }
 const tell = (S, text) => { S.say.textContent = text }
 const spotOf = (S, token) => Object.keys(S.placed).find(spot => S.placed[spot].includes(token))
@@ -32,7 +32,7 @@ function build(place, S, { svg, tokens, spots, ask, words }) {
   }
   S.say = make("p", { class: "say", role: "status" })
   S.after = make("ul", { class: "after" })
-  const scene = make("div", { role: "group", "aria-label": ask }, S.map, S.tray)
+  const scene = S.scene = make("div", { role: "group", "aria-label": ask }, S.map, S.tray)
   scene.onkeydown = event => { if (event.key === "Escape" && S.held) { drop(S); event.preventDefault() } }
   place.replaceChildren(scene, S.say, S.after)
 }
@@ -69,6 +69,7 @@ function put(S, spot) {
 function show(S) {
   const { tokens, spots, verdicts, words, locked } = S.data
   S.map.classList.toggle("picking", !!S.held)
+  S.scene.classList.toggle("locked", locked)
   for (const token of tokens) {
     const button = S.who[token.id], spot = spotOf(S, token.id), home = spot ? S.there[spot] : S.tray
     if (button.parentElement !== home) home.append(button)

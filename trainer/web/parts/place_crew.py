@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import Any
 
 from trainer.web.parts.mounting import NO_VERDICTS, known, mount, newest, said, verdict_data
 from trainer.web.parts.shapes import Spot, Token, Verdict
@@ -51,7 +50,7 @@ def place_crew(
 
 
 def checked(
-    value: Any, tokens: Sequence[str], spots: Sequence[str], at_most: int
+    value: object, tokens: Sequence[str], spots: Sequence[str], at_most: int
 ) -> Mapping[str, tuple[str, ...]] | None:
     """``value`` as spot -> sorted tokens when every name is known, no token is twice and no spot too full."""
     if not isinstance(value, dict):

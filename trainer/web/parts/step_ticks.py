@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import Any
 
 from trainer.web.look import SHAPES, STATE_LOOKS
 from trainer.web.parts.mounting import mount, newest, said
@@ -32,10 +31,7 @@ def step_ticks(
     data = {
         "steps": [asdict(step) for step in steps],
         "ticked": {step: asdict(each) for step, each in ticked.items()},
-        "states": [
-            {"id": state, "word": words.say(f"parts.state-{state.replace(' ', '-')}"), "path": SHAPES[shape], "tone": tone}
-            for state, shape, tone in STATE_LOOKS
-        ],
+        "states": _states(words),
         "locked": locked,
         "longest": _LONGEST_NOTE,
         "words": said(words, "critical", "note", "note-needed", "own-act", "own-act-yes", "own-act-no"),
@@ -43,7 +39,14 @@ def step_ticks(
     return checked(newest(key, mount("step_ticks", key, data)), [step.id for step in steps])
 
 
-def checked(value: Any, steps: Sequence[str]) -> Mapping[str, Ticked] | None:
+def _states(words: Words) -> list[dict[str, str]]:
+    return [
+        {"id": state, "word": words.say(f"parts.state-{state.replace(' ', '-')}"), "path": SHAPES[shape], "tone": tone}
+        for state, shape, tone in STATE_LOOKS
+    ]
+
+
+def checked(value: object, steps: Sequence[str]) -> Mapping[str, Ticked] | None:
     """``value`` as step -> tick when every name and state is known."""
     if not isinstance(value, dict) or not all(step in steps for step in value):
         return None
@@ -51,7 +54,7 @@ def checked(value: Any, steps: Sequence[str]) -> Mapping[str, Ticked] | None:
     return None if None in ticks.values() else {step: tick for step, tick in ticks.items() if tick}
 
 
-def _ticked(value: Any) -> Ticked | None:
+def _ticked(value: object) -> Ticked | None:
     states = [state for state, _, _ in STATE_LOOKS]
     if not isinstance(value, dict) or value.get("state") not in states:
         return None

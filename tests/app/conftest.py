@@ -1,0 +1,55 @@
+"""The page script run without a browser, on a small rig of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.e2e import rig
+from trainer.actions import signing_in
+from trainer.actions.desk import Desk
+from trainer.web import cached, session
+from trainer.web.session import Session
+
+APP = Path(cached.__file__).with_name("app.py")
+
+
+@pytest.fixture
+def data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Where the app of this test keeps its data: nothing is there yet."""
+    folder = tmp_path / "data"
+    monkeypatch.setenv("TRAINER_DATA", str(folder))
+    for name in ("TRAINER_ROOT", "TRAINER_DATABASE_URL", "TRAINER_NOW"):
+        monkeypatch.delenv(name, raising=False)
+    return folder
+
+
+@pytest.fixture
+def site(data: Path) -> Iterator[Desk]:
+    """A small rig; the desk is the command line's."""
+    desk = rig.open_desk(rig.make(data))
+    yield desk
+    desk.store.close()
+
+
+@pytest.fixture
+def app() -> AppTest:
+    """The page script, not run yet."""
+    return AppTest.from_file(str(APP), default_timeout=20)
+
+
+def signed_in(app: AppTest, site: Desk, hand: str) -> str:
+    """Put ``hand`` behind the tab of ``app``; the sign-in session's id."""
+    opened = signing_in.sign_in(site, hand, rig.PINS[hand], "tests")
+    app.session_state["trainer"] = Session(token=opened.session, owner=hand)
+    return opened.session
+
+
+def held(app: AppTest) -> Session:
+    """What the tab holds now."""
+    found = app.session_state["trainer"]
+    assert isinstance(found, session.Session)
+    return found

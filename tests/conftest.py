@@ -1,0 +1,14 @@
+"""What every test may rely on: no setting of whoever runs it reaches it, and no clock judges it."""
+
+from __future__ import annotations
+
+import os
+
+import hypothesis
+
+# A loaded machine is slow, not wrong; and a failure that was found once is found again by anybody.
+hypothesis.settings.register_profile("trainer", deadline=None, derandomize=True, database=None)
+hypothesis.settings.load_profile("trainer")
+
+for name in [name for name in os.environ if name.startswith("TRAINER_") and name != "TRAINER_BROWSER"]:
+    del os.environ[name]

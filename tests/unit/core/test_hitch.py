@@ -1,0 +1,70 @@
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import numpy as np
+from hypothesis import given
+from hypothesis import strategies as st
+
+from trainer.core.catalogue import Rotation
+from trainer.core.hitch import cycle, cycle_each, is_working, last_working_day, last_working_each
+
+FORTNIGHTS = Rotation(date(2026, 1, 5), on=14, off=14)
+
+days = st.dates(date(2025, 1, 1), date(2027, 1, 1))
+rotations = st.builds(Rotation, days, st.integers(2, 30), st.integers(0, 30))
+
+
+def test_a_hitch_is_worked_from_its_first_day_to_the_day_before_crew_change() -> None:
+    worked = [day for day in range(1, 32) if is_working(FORTNIGHTS, date(2026, 1, day))]
+    assert worked == list(range(5, 18))
+
+
+def test_the_last_day_of_a_hitch_is_crew_change_and_no_working_day() -> None:
+    assert not is_working(FORTNIGHTS, date(2026, 1, 18))
+    assert last_working_day(FORTNIGHTS, date(2026, 1, 5), date(2026, 1, 18)) == date(2026, 1, 17)
+
+
+def test_a_cycle_is_the_hitch_and_the_days_away_after_it() -> None:
+    assert [cycle(FORTNIGHTS, date(2026, 1, 5)), cycle(FORTNIGHTS, date(2026, 2, 1))] == [0, 0]
+    assert cycle(FORTNIGHTS, date(2026, 2, 2)) == 1
+
+
+def test_cycles_before_the_start_count_down_and_have_working_days_too() -> None:
+    assert cycle(FORTNIGHTS, date(2026, 1, 4)) == -1
+    assert is_working(FORTNIGHTS, date(2025, 12, 8))
+    assert not is_working(FORTNIGHTS, date(2025, 12, 21))
+
+
+def test_without_a_rotation_every_day_is_worked_and_there_is_no_cycle() -> None:
+    assert is_working(Rotation(), date(2026, 1, 18))
+    assert cycle(Rotation(), date(2026, 1, 18)) is None
+    assert last_working_day(Rotation(), date(2026, 1, 1), date(2026, 1, 18)) == date(2026, 1, 18)
+    assert last_working_day(Rotation(), date(2026, 1, 19), date(2026, 1, 18)) is None
+
+
+def test_there_is_no_working_day_between_two_hitches() -> None:
+    assert last_working_day(FORTNIGHTS, date(2026, 1, 18), date(2026, 2, 1)) is None
+
+
+def test_a_hitch_too_short_for_a_working_day_has_none() -> None:
+    short = Rotation(date(2026, 1, 5), on=1, off=1)
+    assert not any(is_working(short, date(2026, 1, day)) for day in range(1, 10))
+    assert last_working_day(short, date(2026, 1, 1), date(2026, 3, 1)) is None
+
+
+@given(rotations, days, days)
+def test_the_last_working_day_is_found_by_walking_back_day_by_day(rotation: Rotation, first: date, last: date) -> None:
+    walked = last
+    while walked >= first and not is_working(rotation, walked):
+        walked -= timedelta(days=1)
+    assert last_working_day(rotation, first, last) == (walked if walked >= first else None)
+
+
+@given(st.one_of(st.just(Rotation()), rotations), days, st.lists(days, min_size=1))
+def test_many_days_are_answered_as_each_alone(rotation: Rotation, first: date, lasts: list[date]) -> None:
+    ordinals = np.array([day.toordinal() for day in lasts], dtype=np.int32)
+    alone = [last_working_day(rotation, first, day) for day in lasts]
+    assert last_working_each(rotation, first, ordinals).tolist() == [day.toordinal() if day else 0 for day in alone]
+    cycles = cycle_each(rotation, ordinals)
+    assert [cycle(rotation, day) for day in lasts] == (cycles.tolist() if cycles is not None else [None] * len(lasts))

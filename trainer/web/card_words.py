@@ -1,0 +1,92 @@
+"""What a card says: standings, parts, reasons and the next thing in plain words, escaped for ``st.markdown``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from trainer.actions.look import Card
+from trainer.actions.studying import NextStep, Study
+from trainer.core.matrix import Cell, Rule, Standing
+from trainer.core.progress import PartProgress
+from trainer.core.records import Part
+from trainer.web import door, wording
+from trainer.web.plain import plain
+
+__all__ = ["lines", "next_text", "next_title", "title"]
+
+_SAID = (Rule.AFTER, Rule.AGAIN, Rule.LAST_HITCH, Rule.NO_HITCH)
+"""Reasons that the lines about due date and parts do not tell by themselves."""
+
+
+def title(here: door.Here, competency: str) -> str:
+    """The competency's name."""
+    known = here.desk.catalogue.competency(competency)
+    return wording.line(known.title, here.words) if known else plain(competency)
+
+
+def next_title(here: door.Here, card: Card, step: NextStep, study: Study) -> str:
+    """The next thing in one line."""
+    words = here.words
+    count = {"saved": study.saved or 0, "items": study.items, "scene": study.scene, "scenes": study.scenes}
+    told = {"title": title(here, step.competency), "day": _due_of(here, card, step.competency), **count}
+    return words.say(f"card.next-{step.what}", **told)
+
+
+def next_text(here: door.Here, card: Card, step: NextStep, study: Study) -> str:
+    """A line more about the next thing; empty where its title says all."""
+    words = here.words
+    match step.what:
+        case "lesson":
+            return words.say("card.next-lesson-text", minutes=study.minutes)
+        case "watch":
+            practical = [each for each in card.parts.get(step.competency, ()) if each.part is Part.PRACTICAL]
+            return " ".join(_part(here, each) for each in practical)
+        case "quiz-too-soon" | "quiz-talk-first" if study.allowed and study.allowed.since:
+            since = wording.moment(study.allowed.since, here.desk.store.tz, words)
+            return words.say(f"card.{step.what}-text", moment=plain(since))
+    return ""
+
+
+def lines(here: door.Here, cell: Cell, parts: Sequence[PartProgress]) -> list[str]:
+    """Everything about one competency beside its standing: the due date, each part, what else is in the way."""
+    if cell.standing is Standing.STOOD_DOWN:
+        return [here.words.say("card.stood-down-text")]
+    return [*_due(here, cell), *(_part(here, each) for each in parts), *_reason(here, cell)]
+
+
+def _due_of(here: door.Here, card: Card, competency: str) -> str:
+    return next((_day(here, cell.due) for cell in card.cells if cell.competency == competency and cell.due), "")
+
+
+def _due(here: door.Here, cell: Cell) -> Iterator[str]:
+    if cell.due is None:
+        return
+    key = "card.was-due" if cell.late else "card.due"
+    yield f"**{here.words.say(key, day=_day(here, cell.due))}**"
+    if isinstance(cell.do_by, date) and cell.do_by != cell.due and cell.standing is not Standing.CURRENT:
+        yield here.words.say("card.do-by", day=_day(here, cell.do_by))
+
+
+def _part(here: door.Here, each: PartProgress) -> str:
+    words, name = here.words, here.words.say(f"card.part-{each.part}")
+    if each.through is not None:
+        key = "card.part-holds" if each.holds else "card.part-ran-out"
+        return f"{name}: {words.say(key, day=_day(here, each.through))}"
+    if each.part is Part.KNOWLEDGE:
+        return f"{name}: {words.say('card.quiz-not-yet')}"
+    watches = words.count("card.watches", each.of_watches, done=min(each.watches, each.of_watches))
+    needs_another = each.watches and each.of_watchers > 1 and each.watchers < each.of_watchers
+    tail = words.say("card.another-observer") if needs_another else ""
+    return f"{name}: {watches} {tail}".rstrip()
+
+
+def _reason(here: door.Here, cell: Cell) -> Iterator[str]:
+    rule = cell.reason.rule
+    if rule not in _SAID:
+        return
+    yield here.words.say(f"card.why-{rule}", part=title(here, cell.reason.part) if rule == Rule.AFTER else "")
+
+
+def _day(here: door.Here, value: date) -> str:
+    return plain(wording.day(value, here.words))

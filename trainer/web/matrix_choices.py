@@ -1,0 +1,87 @@
+"""What a person chooses the matrix by: four lists, late ones only, and the day."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+from typing import NoReturn
+
+import streamlit as st
+
+from trainer.core.matrix import STANDINGS, Matrix
+from trainer.web import matrix_filters, titles
+from trainer.web.door import Here
+from trainer.web.matrix_filters import EVERY, Filters
+from trainer.web.matrix_rows import standing_word
+from trainer.web.press import press
+
+__all__ = ["ask", "ask_day", "to_today"]
+
+_YEARS = timedelta(days=366 * 10)
+
+
+def ask(here: Here, matrix: Matrix, chosen: Filters) -> Filters:
+    """The lists, beginning with what is chosen; the choice as it now is, put into the address."""
+    words, site = here.words, here.desk.catalogue.site
+    crews = [each for each in site.crews if each in matrix.crews]
+    crews += sorted({*matrix.crews} - {*crews, ""})
+    positions = [each for each in site.positions if each in matrix.positions]
+    now = replace(
+        chosen,
+        crew=_one("crew", crews, chosen.crew, lambda each: titles.crew(here, each), here, every=EVERY),
+        position=_one("position", positions, chosen.position, lambda each: titles.position(here, each), here),
+        competency=_one(
+            "competency", matrix.competencies, chosen.competency, lambda each: titles.competency(here, each), here
+        ),
+        standing=_one("standing", STANDINGS, chosen.standing, lambda each: standing_word(each, words), here),
+        late="yes" if st.checkbox(words.say("matrix.late-only"), bool(chosen.late), key="choose-late") else "",
+    )
+    if now.is_any and press(words.say("matrix.show-all"), "show-all", kind="tertiary", wide=False):
+        _forget()
+        matrix_filters.keep(Filters(crew=EVERY, day=now.day))
+        st.rerun()
+    matrix_filters.keep(now)
+    return now
+
+
+def ask_day(here: Here, chosen: Filters) -> Filters:
+    """The as-of date, any day past or future; empty in the choice for today, which goes on by itself."""
+    today = here.desk.today
+    first, last = today - 3 * _YEARS, today + _YEARS
+    asked = matrix_filters.day_in(chosen.day) or today
+    day = st.date_input(
+        here.words.say("matrix.as-of"), min(max(asked, first), last), min_value=first, max_value=last,
+        format="YYYY-MM-DD", key="choose-day",
+    )  # fmt: skip
+    return replace(chosen, day=day.isoformat() if isinstance(day, date) and day != today else "")
+
+
+def to_today(chosen: Filters) -> NoReturn:
+    """Show today again, as it goes on. Call it last: nothing after it runs."""
+    st.session_state.pop("choose-day", None)
+    matrix_filters.keep(replace(chosen, day=""))
+    st.rerun()
+
+
+def _one(
+    name: str, options: Sequence[str], now: str, title: Callable[[str], str], here: Here, every: str = ""
+) -> str:
+    """One list: what stands first in it leaves nothing out."""
+    listed = [every, *options]
+    first = here.words.say(f"matrix.every-{name}")
+    picked = st.selectbox(
+        here.words.say(f"matrix.choose-{name}"),
+        listed,
+        index=listed.index(now) if now in listed else 0,
+        format_func=lambda each: first if each == every else title(each),
+        key=f"choose-{name}",
+        filter_mode=None,
+    )
+    return picked or ""
+
+
+def _forget() -> None:
+    """Have the lists begin anew from the address."""
+    for name in ("crew", "position", "competency", "standing", "late"):
+        st.session_state.pop(f"choose-{name}", None)

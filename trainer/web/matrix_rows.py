@@ -1,0 +1,124 @@
+"""The matrix as the table part draws it, and the line of totals over it."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from datetime import date
+
+from trainer.core.matrix import STANDINGS, Cell, Matrix, Standing
+from trainer.web import titles, wording
+from trainer.web.door import Here
+from trainer.web.look import STANDING_LOOKS
+from trainer.web.matrix_filters import EVERY, Filters
+from trainer.web.parts import Column, Level, Row
+from trainer.web.parts import Cell as Square
+from trainer.words import Words
+
+__all__ = ["columns", "levels", "rows", "standing_word", "totals"]
+
+_LEFT_OUT = "left-out"
+_HELD = (Standing.CURRENT, Standing.DUE)
+
+
+def standing_word(standing: str, words: Words) -> str:
+    """The standing in a word or two: short, for tables and pictures."""
+    return words.say("matrix.off" if standing == Standing.STOOD_DOWN else f"standing.{standing.replace(' ', '-')}")
+
+
+def levels(words: Words) -> list[Level]:
+    """How a cell of each standing looks, and one that a choice leaves out."""
+    shown = [Level(each, standing_word(each, words), *STANDING_LOOKS[each]) for each in STANDINGS]
+    return [*shown, Level(_LEFT_OUT, words.say("matrix.left-out"), "dash", "quiet")]
+
+
+def columns(here: Here, competencies: Iterable[str]) -> list[Column]:
+    """One column a competency."""
+    return [Column(each, titles.competency(here, each)) for each in competencies]
+
+
+def rows(
+    here: Here, scope: Sequence[Cell], kept: Collection[Cell], competencies: Sequence[str], names: Mapping[str, str]
+) -> list[Row]:
+    """A row for each hand with a cell in ``kept``, by crew, position and name; ``scope`` holds those left out too."""
+    notes = _Notes(here)
+    chosen = {(cell.hand, cell.competency) for cell in kept}
+    by_hand: dict[str, dict[str, Cell]] = defaultdict(dict)
+    for cell in scope:
+        by_hand[cell.hand][cell.competency] = cell
+    shown = {hand for hand, _ in chosen}
+
+    def square(cell: Cell | None) -> Square:
+        if cell is None:
+            return Square("")
+        is_chosen = (cell.hand, cell.competency) in chosen
+        return Square(cell.standing, notes.of(cell)) if is_chosen else Square(_LEFT_OUT)
+
+    return [
+        Row(
+            id=hand,
+            name=names.get(hand, here.words.say("export.erased")),
+            note=titles.place(here, first.position, first.crew),
+            cells=tuple(square(by_hand[hand].get(each)) for each in competencies),
+        )
+        for hand, first in _in_order(here, by_hand, names)
+        if hand in shown
+    ]
+
+
+def totals(here: Here, matrix: Matrix, scope: Sequence[Cell], chosen: Filters) -> list[str]:
+    """Whole people in the chosen crew and position: how many, how many hold all, fall due, are late, are off."""
+    words = here.words
+    people = sum(
+        chosen.crew in ("", EVERY, crew) and chosen.position in ("", position)
+        for crew, position in zip(matrix.crews, matrix.positions, strict=True)
+    )
+    by_hand: dict[str, list[Cell]] = defaultdict(list)
+    for cell in scope:
+        by_hand[cell.hand].append(cell)
+    counts = {
+        "need": len(by_hand) if len(by_hand) != people else 0,
+        "held": sum(all(cell.standing in _HELD for cell in cells) for cells in by_hand.values()),
+        "due": _with(by_hand, Standing.DUE),
+        "late": sum(any(cell.late for cell in cells) for cells in by_hand.values()),
+        "off": _with(by_hand, Standing.STOOD_DOWN),
+    }
+    said = [words.count(f"matrix.total-{name}", n) for name, n in counts.items() if n or name in ("held", "late")]
+    return [words.count("matrix.total-people", people), *said]
+
+
+def _with(by_hand: Mapping[str, Sequence[Cell]], standing: Standing) -> int:
+    return sum(any(cell.standing is standing for cell in cells) for cells in by_hand.values())
+
+
+def _in_order(
+    here: Here, by_hand: Mapping[str, Mapping[str, Cell]], names: Mapping[str, str]
+) -> list[tuple[str, Cell]]:
+    """Each hand with one of his cells: crew by crew as the site lists them, then position, then name."""
+    site = here.desk.catalogue.site
+    crews, positions = list(site.crews), list(site.positions)
+
+    def order(pair: tuple[str, Cell]) -> tuple[int, str, int, str, str]:
+        hand, cell = pair
+        crew = crews.index(cell.crew) if cell.crew in crews else len(crews)
+        position = positions.index(cell.position) if cell.position in positions else len(positions)
+        return crew, cell.crew, position, names.get(hand, "").casefold(), hand
+
+    return sorted(((hand, next(iter(cells.values()))) for hand, cells in by_hand.items()), key=order)
+
+
+class _Notes:
+    """The second line of a cell: its due date, short; each day is worded once, because 2,400 cells share few."""
+
+    def __init__(self, here: Here) -> None:
+        self._words = here.words
+        self._days: dict[date, str] = {}
+
+    def of(self, cell: Cell) -> str:
+        """Empty where there is no due date."""
+        if cell.due is None:
+            return ""
+        if cell.due not in self._days:
+            self._days[cell.due] = wording.day(cell.due, self._words)
+        key = "late" if cell.late else "arrange" if cell.do_by == "arrange" else "due"
+        return self._words.say(f"matrix.note-{key}", day=self._days[cell.due])

@@ -1,0 +1,180 @@
+"""A quiz on screen: what it is, where one is in it, a critical miss, and what came of it."""
+
+from __future__ import annotations
+
+import streamlit as st
+
+from trainer.actions import look as looking
+from trainer.actions import quizzing
+from trainer.actions.quizzing import Review
+from trainer.actions.sittings import Sitting
+from trainer.core.banks import Bank
+from trainer.core.marking import ItemResult, QuizResult
+from trainer.core.passcurve import repeat_probability
+from trainer.core.records import Part
+from trainer.core.retakes import MayStart
+from trainer.core.shown import Shown, worded
+from trainer.core.tasks import PlaceCrew, PutInOrder, WorkOut
+from trainer.core.telling import told
+from trainer.web import door, wording
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told
+
+__all__ = ["critical_miss", "introduction", "last_label", "not_now", "outcome", "question", "where"]
+
+_BORDERLINE = 0.8
+"""Below this chance that another form of the quiz is passed too, a pass is called a close one."""
+
+
+def introduction(here: door.Here, bank: Bank) -> None:
+    """What waits: how many questions, what passes, and that nothing runs away."""
+    words, plan, rules = here.words, bank.blueprint, here.desk.catalogue.site.assessment
+    st.title(words.say("quiz.title", title=wording.line(bank.title, words)), anchor=False)
+    wording.mark_untranslated(words, bank.title)
+    must = sum(each.critical for each in bank.objectives)
+    said = [
+        words.say("quiz.about-items", items=plan.items, cut=plan.cut),
+        words.count("quiz.about-must", must) if must else "",
+        words.say("quiz.about-saved", hours=rules.closes_hours),
+        words.say("quiz.about-tired"),
+    ]
+    st.markdown("\n".join(f"- {each}" for each in said if each))
+
+
+def not_now(here: door.Here, allowed: MayStart) -> None:
+    """Why the quiz may not be started, and from when."""
+    since = wording.moment(allowed.since, here.desk.store.tz, here.words) if allowed.since else ""
+    st.info(here.words.say(f"quiz.{allowed.code}", moment=plain(since)))
+
+
+def last_label(here: door.Here, last: Review) -> str:
+    """The last try in one line."""
+    key = "quiz.last-passed" if last.body.passed else "quiz.last-not-yet"
+    return here.words.say(key, day=plain(wording.day(last.record.day, here.words)))
+
+
+def where(here: door.Here, sitting: Sitting, position: int) -> None:
+    """How far one is."""
+    items = len(sitting.form.items)
+    item, _ = sitting.item(position)
+    st.progress(position / items, here.words.say("quiz.question-of", number=position + 1, items=items))
+    wording.mark_untranslated(here.words, item)
+
+
+def question(shown: Shown) -> str:
+    """The question's words for ``st.subheader``."""
+    return plain(shown.text)
+
+
+def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None:
+    """A must-know that was not right: the right answer with its reason, at once."""
+    items = len(sitting.form.items)
+    st.progress(sitting.answered / items, here.words.say("quiz.answered-of", saved=sitting.answered, items=items))
+    st.html(wording.stamp("wrong", here.words.say("quiz.must-know-missed")))
+    wording.mark_untranslated(here.words, missed.item)
+    st.subheader(_question_of(here, missed), anchor=False)
+    draw_picture(missed.item.picture, here.words, key=f"missed-{sitting.draft_id}-{sitting.answered}")
+    _right(here, missed, f"{sitting.draft_id}-{sitting.answered}")
+
+
+def _right(here: door.Here, missed: ItemResult, key: str) -> None:
+    """The right answer drawn in, with the reasons: beside one's own where both fit into one drawing."""
+    task, right = missed.item.task, missed.marked.key
+    is_own = not isinstance(task, PutInOrder | PlaceCrew | WorkOut)
+    if not is_own:
+        st.markdown(here.words.say("quiz.you-said", answer=_said(here, missed)))
+        st.markdown(f"**{here.words.say('quiz.right-answer')}**")
+    answer = missed.answer if is_own else right
+    draw_told(
+        task, missed.drawn.options, answer, told(task, answer),
+        ask=here.words.pick(missed.item.text), words=here.words, key=f"right-{key}",
+    )  # fmt: skip
+    if isinstance(task, PlaceCrew | WorkOut):
+        _whys(here, missed)
+    elif missed.item.why:
+        st.markdown(wording.line(missed.item.why, here.words))
+
+
+def outcome(here: door.Here, review: Review) -> str:
+    """Draw what came of a quiz; the scene that was asked for in this run, else empty."""
+    words, body = here.words, review.body
+    bank = here.desk.catalogue.banks.get(body.quiz)
+    st.title(words.say("quiz.passed" if body.passed else "quiz.not-yet"), anchor=False)
+    if bank is not None:
+        st.markdown(f"**{wording.line(bank.title, words)}**, {plain(wording.day(review.record.day, words))}")
+    verdict = "passed" if body.passed else "not-yet"
+    st.html(wording.stamp(verdict, words.say("quiz.points", points=body.points, items=len(body.items), cut=body.cut)))
+    _must_knows(here, review, bank)
+    _next_try(here, review)
+    if review.result is None:
+        st.info(words.say("quiz.changed-since"))
+        return ""
+    return _to_fix(here, review, review.result)
+
+
+def _must_knows(here: door.Here, review: Review, bank: Bank | None) -> None:
+    missed = review.body.critical_missed
+    if not missed:
+        st.markdown(here.words.say("quiz.must-all-right"))
+        return
+    known = [bank.objective(each) for each in missed] if bank else []
+    titles = [wording.line(each.title, here.words) for each in known if each]
+    st.markdown(here.words.say("quiz.must-missed", titles="; ".join(titles)))
+
+
+def _next_try(here: door.Here, review: Review) -> None:
+    """For the hand himself when it goes on; for who leads him, how close a pass was."""
+    words, body = here.words, review.body
+    if review.record.hand != here.actor.hand:
+        if body.passed and repeat_probability(body.points, len(body.items), body.cut) < _BORDERLINE:
+            st.info(words.say("quiz.close-pass"))
+        return
+    if body.passed:
+        _good_until(here, body.competency)
+        return
+    allowed = quizzing.may_start(here.desk, body.quiz)
+    if allowed.ok:
+        st.info(words.say("quiz.again-now"))
+    else:
+        not_now(here, allowed)
+
+
+def _good_until(here: door.Here, competency: str) -> None:
+    parts = looking.card(here.desk, here.actor.hand).parts.get(competency, ())
+    through = next((each.through for each in parts if each.part is Part.KNOWLEDGE), None)
+    if through is not None:
+        st.markdown(here.words.say("quiz.good-until", day=plain(wording.day(through, here.words))))
+
+
+def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
+    """What was missed, must-knows first, each with why; the scene that was asked for in this run, else empty."""
+    asked = ""
+    if result.missed:
+        st.header(here.words.say("quiz.to-fix"), anchor=False)
+    for number, missed in enumerate(result.missed, start=1):
+        with st.container(key=f"fix-{number}", border=True):
+            wording.mark_untranslated(here.words, missed.item)
+            st.markdown(f"**{_question_of(here, missed)}**")
+            st.markdown(here.words.say("quiz.you-said", answer=_said(here, missed)))
+            _whys(here, missed)
+            if missed.critical:
+                right = plain(answer_words(missed.item.task, missed.marked.key, here.words))
+                st.markdown(here.words.say("quiz.right-is", answer=right))
+            scene = missed.item.scene if review.lesson else ""
+            if scene and press(here.words.say("quiz.see-scene"), f"see-{number}", wide=False):
+                asked = scene
+    return asked
+
+
+def _whys(here: door.Here, missed: ItemResult) -> None:
+    for why in dict.fromkeys(wording.line(each, here.words) for each in missed.marked.whys):
+        st.markdown(f"- {why}")
+
+
+def _said(here: door.Here, missed: ItemResult) -> str:
+    return plain(answer_words(missed.item.task, missed.answer, here.words))
+
+
+def _question_of(here: door.Here, missed: ItemResult) -> str:
+    return plain(worded(here.words.pick(missed.item.text), missed.drawn.parameters))

@@ -1,0 +1,124 @@
+"""Who holds what: hands by competencies on any day, with the way to the evidence behind each cell.
+
+In the address: ``crew``, ``position``, ``competency``, ``standing``, ``late`` and ``day``, as chosen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+
+import streamlit as st
+
+from trainer.actions import look as looking
+from trainer.core.matrix import Cell, Matrix
+from trainer.web import cached, charts, door, matrix_choices, matrix_export, matrix_filters, matrix_rows, titles, wording
+from trainer.web.goto import go
+from trainer.web.matrix_filters import Filters
+from trainer.web.parts import matrix_table
+from trainer.web.plain import plain
+from trainer.web.press import press
+
+
+def draw_totals(here: door.Here, matrix: Matrix, scope: Sequence[Cell], chosen: Filters) -> None:
+    """How it stands in one line, and what kind of day that is."""
+    with st.container(key="matrix-totals"):
+        st.markdown(" · ".join(matrix_rows.totals(here, matrix, scope, chosen)))
+    if matrix.as_of != here.desk.today:
+        key = "matrix.in-past" if matrix.as_of < here.desk.today else "matrix.in-future"
+        with st.container(key="matrix-other-day", horizontal=True, vertical_alignment="center"):
+            st.info(here.words.say(key, day=plain(wording.day(matrix.as_of, here.words))))
+            if press(here.words.say("matrix.to-today"), "to-today", wide=False):
+                matrix_choices.to_today(chosen)
+
+
+@st.fragment
+def draw_table(chosen: Filters, as_of: date) -> None:
+    """The table; in a fragment of its own, so that a tap on it sends no picture again."""
+    here = door.here()
+    matrix, names = cached.matrix(here.desk, as_of), looking.names(here.desk)
+    scope = matrix_filters.scope(matrix.cells(), chosen)
+    kept = matrix_filters.cells_in(scope, chosen)
+    wanted = [each for each in matrix.competencies if chosen.competency in ("", each)]
+    picked = matrix_table(
+        here.words.say("matrix.caption", day=wording.day(as_of, here.words)),
+        matrix_rows.columns(here, wanted),
+        matrix_rows.rows(here, scope, kept, wanted, names),
+        levels=matrix_rows.levels(here.words),
+        words=here.words,
+        key="matrix-table",
+        first=here.words.say("matrix.hand"),
+    )
+    if picked is not None:
+        day = {"day": chosen.day} if chosen.day else {}
+        go("evidence", hand=picked[0], competency=picked[1], **day)
+
+
+def draw_files(here: door.Here, kept: Sequence[Cell], names: Mapping[str, str], chosen: Filters, as_of: date) -> None:
+    """What is shown, as files."""
+    shown = matrix_filters.said(here, chosen)
+    with st.container(key="matrix-files", horizontal=True):
+        for form, media in matrix_export.FORMATS:
+            st.download_button(
+                here.words.say(f"matrix.save-{form}"),
+                matrix_export.rendered(here, kept, names, as_of, shown, form),
+                file_name=matrix_export.file_name(here, as_of, form),
+                mime=media,
+                key=f"save-{form}",
+                on_click="ignore",
+            )
+
+
+def draw_pictures(here: door.Here, scope: Sequence[Cell], names: Mapping[str, str], as_of: date) -> None:
+    """What falls due on which hitch, and how everybody stands."""
+    words, site = here.words, here.desk.catalogue.site
+    crews = sorted({cell.crew for cell in scope}, key=lambda each: ([*site.crews, each].index(each), each))
+    by_crew = {crew: [cell for cell in scope if cell.crew == crew] for crew in crews}
+    competencies = {cell.competency: titles.competency(here, cell.competency) for cell in scope}
+
+    title = words.say("matrix.due-title", days=charts.AHEAD)
+    st.header(title, anchor=False)
+    st.markdown(words.say("matrix.due-text"))
+    lanes = [charts.Lane(titles.crew(here, crew), site.crews.get(crew), cells) for crew, cells in by_crew.items()]
+    due = charts.due_dates(lanes, as_of, {**names, **competencies}, title, words)
+    st.plotly_chart(due.figure, key="due-dates", config=charts.CONFIG, alt=due.alt)
+
+    title = words.say("matrix.overview-title")
+    st.header(title, anchor=False)
+    kinds = {"crew": words.say("matrix.by-crew"), "competency": words.say("matrix.by-competency")}
+    by = st.segmented_control(
+        title, list(kinds), default="competency", required=True, format_func=kinds.__getitem__, key="overview-by",
+        label_visibility="collapsed",
+    )  # fmt: skip
+    grouped = {titles.crew(here, crew): cells for crew, cells in by_crew.items()}
+    if by == "competency":
+        grouped = {name: [cell for cell in scope if cell.competency == each] for each, name in competencies.items()}
+    overview = charts.standings(grouped, title, words)
+    st.plotly_chart(overview.figure, key="overview", config=charts.CONFIG, alt=overview.alt)
+
+
+def draw() -> None:
+    """The whole page."""
+    here = door.here()
+    today = cached.matrix(here.desk)
+    st.title(here.words.say("nav.matrix"), anchor=False)
+    top, choices = st.container(), st.container(key="matrix-choices")
+    with choices:
+        chosen = matrix_choices.ask_day(here, matrix_filters.read(here, today))
+    as_of = matrix_filters.day_in(chosen.day) or here.desk.today
+    matrix, names = cached.matrix(here.desk, as_of), looking.names(here.desk)
+    with choices:
+        chosen = matrix_choices.ask(here, matrix, chosen)
+    scope = matrix_filters.scope(matrix.cells(), chosen)
+    kept = matrix_filters.cells_in(scope, chosen)
+    with top:
+        draw_totals(here, matrix, scope, chosen)
+    if not kept:
+        st.info(here.words.say("matrix.none"))
+        return
+    draw_table(chosen, as_of)
+    draw_files(here, kept, names, chosen, as_of)
+    draw_pictures(here, scope, names, as_of)
+
+
+draw()
