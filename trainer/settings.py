@@ -20,12 +20,14 @@ class Settings:
 
     ``data`` holds the database and the keys; ``database_url`` names a PostgreSQL database instead of the file there;
     ``root`` holds content/, quizzes/ and assets/; ``app_root`` is the app's own folder, for what ``root`` lacks.
+    Without ``durable`` nothing waits for the disk: only for data that is made again when the power fails meanwhile.
     """
 
     data: Path
     database_url: str | None
     root: Path
     app_root: Path
+    durable: bool = True
 
 
 def read(data: Path | None = None) -> Settings:

@@ -55,6 +55,8 @@ def _out(*formats: str) -> tuple[Argument, ...]:
     )
 
 
+_TABLE = _argument("file", "CSV or XLSX", type=Path)
+
 COMMANDS: tuple[Command, ...] = (
     Command(
         "demo",
@@ -85,8 +87,8 @@ COMMANDS: tuple[Command, ...] = (
         ),
     ),
     Command("pin", "site:pin", "print a one-use code with which a hand sets a PIN", (_argument("hand", "hand_id"),)),
-    Command("roster", "importing:roster", "take people in from a file", (_argument("file", "CSV or XLSX", type=Path),)),
-    Command("evidence", "importing:evidence", "take earlier records in", (_argument("file", "CSV or XLSX", type=Path),)),
+    Command("roster", "importing:roster", "take people in from a file", (_TABLE,)),
+    Command("evidence", "importing:evidence", "take earlier records in", (_TABLE,)),
     Command(
         "matrix",
         "exporting:matrix",

@@ -94,9 +94,20 @@ def before_each(days: Days, duration: Duration) -> Days:
 def by_line(move: Callable[[Days, Duration], Days], days: Days, durations: Sequence[Duration | None]) -> Days:
     """Each line of ``days`` moved (``after_each``, ``before_each``) by its own duration; no day where it has none."""
     moved = np.full(days.shape, NO_DAY, dtype=np.int32)
-    for line, duration in enumerate(durations):
-        if duration is not None:
-            moved[line] = move(days[line], duration)
+    last = int(days.max(initial=NO_DAY))
+    first = int(np.where(days == NO_DAY, last, days).min(initial=last))
+    is_crowded = last - first < days.size
+    if is_crowded:
+        # Few different days and many cells: a table of the days between, one look-up a cell; place 0 is no day.
+        places = np.maximum(days - np.int32(first - 1), 0)
+        every_day = np.arange(first - 1, last + 1, dtype=np.int32)
+        every_day[0] = NO_DAY
+    for duration in {each for each in durations if each is not None}:
+        lines = [line for line, each in enumerate(durations) if each == duration]
+        if is_crowded:
+            moved[lines] = move(every_day, duration)[places[lines]]
+        else:
+            moved[lines] = move(days[lines], duration)
     return moved
 
 
@@ -118,18 +129,8 @@ def _month_length(year: int, month: int) -> int:
 
 
 def _each(days: Days, duration: Duration, sign: int) -> Days:
-    known = days != NO_DAY
-    if not known.any():
-        return days.copy()
-    first, last = int(days.min(where=known, initial=_LAST)), int(days.max())
-    moved: Days
-    if last - first >= days.size:
-        moved = _computed(days, duration, sign)
-    else:
-        # Few different days and many cells: a table of the days between, one look-up a cell.
-        table = _computed(np.arange(first, last + 1, dtype=np.int32), duration, sign)
-        moved = table[np.where(known, days - first, 0)]
-    moved[~known] = NO_DAY
+    moved = _computed(days, duration, sign)
+    moved[days == NO_DAY] = NO_DAY
     return moved
 
 

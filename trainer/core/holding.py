@@ -54,8 +54,6 @@ def is_stood_down(evidence: EvidenceColumns, hand: str, competency: str, day: da
     return len(deciding) > 0 and bool(deciding[-1] == _DOWN)
 
 
-def _facts(
-    catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date
-) -> Facts | None:
+def _facts(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> Facts | None:
     known = catalogue.competency(competency)
     return None if known is None else facts(catalogue, (known,), evidence.of_hand(hand), (hand,), day)

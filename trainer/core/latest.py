@@ -6,6 +6,7 @@ at a row number, and whatever is older than the cut is less than it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -20,11 +21,10 @@ __all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest"]
 
 NO_ROW = -1
 
-Cells = npt.NDArray[np.intp]
+Cells = npt.NDArray[np.int32]
 """Flat numbers of cells, competency * columns + hand."""
 
-_CHUNK = 1 << 18
-"""Rows at once: what is made on the way stays within a few megabytes."""
+_CHUNK = 1 << 17
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,16 +49,29 @@ class Grid:
 
     def cells(self, rows: slice | Rows) -> Cells:
         """The cell of each of ``rows``."""
-        found: Cells = self.evidence.competency[rows].astype(np.intp)
-        found *= self.shape[1]
+        found: Cells = self.evidence.competency[rows] * np.int32(self.shape[1])
         found += self.evidence.hand[rows]
         return found
 
-    def passes(self, part: Part) -> Rows:
-        """The rows, in order, that pass ``part``."""
-        is_part = self.evidence.part[: self.stop] == PARTS.index(part)
-        is_part &= self.evidence.effect[: self.stop] == EFFECTS.index(Effect.PASS)
-        return np.flatnonzero(is_part).astype(np.int32)
+    def chunks(self) -> Iterator[slice]:
+        """The rows up to the as-of day in slices that keep what is made on the way within a few megabytes."""
+        for start in range(0, self.stop, _CHUNK):
+            yield slice(start, min(start + _CHUNK, self.stop))
+
+    def passes(self, part: Part, is_open: npt.NDArray[np.bool_]) -> tuple[Rows, Cells]:
+        """The rows, in order, that pass ``part`` in the cells that are open, and the cell of each."""
+        rows: list[Rows] = []
+        cells: list[Cells] = []
+        for chunk in self.chunks() if is_open.any() else ():
+            is_pass = self.evidence.part[chunk] == PARTS.index(part)
+            is_pass &= self.evidence.effect[chunk] == EFFECTS.index(Effect.PASS)
+            found = (np.flatnonzero(is_pass) + chunk.start).astype(np.int32)
+            own = self.cells(found)
+            is_asked = is_open[own]
+            rows.append(found[is_asked])
+            cells.append(own[is_asked])
+        none = np.zeros(0, dtype=np.int32)
+        return np.concatenate([none, *rows]), np.concatenate([none, *cells])
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,12 +102,11 @@ def latest(over: Grid) -> Latest:
     """The last row of each kind for each cell of the grid."""
     size, evidence = over.size, over.evidence
     table = np.full(len(_TABLES) * size, NO_ROW, dtype=np.int32)
-    for start in range(0, over.stop, _CHUNK):
-        rows = slice(start, min(start + _CHUNK, over.stop))
-        index = _TABLE_OF[evidence.effect[rows] * np.int8(len(PARTS)) + evidence.part[rows]]
-        index *= size
-        index += over.cells(rows)
-        np.maximum.at(table, index, np.arange(rows.start, rows.stop, dtype=np.int32))
+    start_of = _TABLE_OF * np.int32(size)
+    for chunk in over.chunks():
+        place = start_of[evidence.effect[chunk] * np.int8(len(PARTS)) + evidence.part[chunk]]
+        place += over.cells(chunk)
+        np.maximum.at(table, place, np.arange(chunk.start, chunk.stop, dtype=np.int32))
     tables = table.reshape(len(_TABLES), size)
     down, up = tables[_TABLES.index(Effect.DOWN)], tables[_TABLES.index(Effect.UP)]
     # A reinstatement without a stand-down before it changes nothing; one that is older was for an earlier one.
@@ -104,9 +116,10 @@ def latest(over: Grid) -> Latest:
 
 def days_of(days: Days, rows: Rows) -> Days:
     """The day of each row, ``NO_DAY`` where there is no row."""
-    found = np.full(rows.shape, NO_DAY, dtype=np.int32)
-    is_row = rows > NO_ROW
-    found[is_row] = days[rows[is_row]]
+    if not len(days):
+        return np.full(rows.shape, NO_DAY, dtype=np.int32)
+    found: Days = days.take(rows, mode="clip")
+    found[rows == NO_ROW] = NO_DAY
     return found
 
 
@@ -120,5 +133,4 @@ def _table_of(effect: Effect, part: Part) -> int:
     return _TABLES.index(part if effect is Effect.PASS else effect)
 
 
-_TABLE_OF = np.array([_table_of(effect, part) for effect in EFFECTS for part in PARTS], dtype=np.intp)
-
+_TABLE_OF = np.array([_table_of(effect, part) for effect in EFFECTS for part in PARTS], dtype=np.int32)

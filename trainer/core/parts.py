@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -103,7 +104,9 @@ class _Asked:
         """The table's cells of what is asked, ``nothing`` where there is no evidence at all."""
         if 0 in table.shape:
             return np.full((len(self.lines), len(self.columns)), nothing, dtype=np.int32)
-        found: npt.NDArray[np.int32] = table[np.ix_(self.lines, self.columns)]
+        found: npt.NDArray[np.int32] = table.take(self.lines, axis=0, mode="clip").take(
+            self.columns, axis=1, mode="clip"
+        )
         found[self.lines < 0] = nothing
         found[:, self.columns < 0] = nothing
         return found
@@ -119,8 +122,8 @@ class _Rule:
         quiz = self._passed(Part.KNOWLEDGE)
         day = self._days(quiz)
         expiry = by_line(after_each, day, [None if need is None else need.good_for for need in needs])
-        talk = self._tailgates(day, expiry)
         extends = [None if need is None else need.tailgate_extends for need in needs]
+        talk = self._tailgates(day, np.where(_each_line([each is not None for each in extends]), expiry, NO_DAY))
         extended = by_line(after_each, self._days(talk), extends)
         cap = by_line(after_each, day, [None if need is None else need.at_most for need in needs])
         extended = np.where(cap == NO_DAY, extended, np.minimum(extended, cap))
@@ -130,7 +133,7 @@ class _Rule:
     def practical(self, needs: Sequence[Practical | None]) -> PartHeld:
         clean = self._passed(Part.PRACTICAL)
         expiry = by_line(after_each, self._days(clean), [None if need is None else need.good_for for need in needs])
-        held = PartHeld(np.where(self._is_enough(needs), expiry, NO_DAY), clean, clean)
+        held = PartHeld(np.where(self._is_enough(clean, needs), expiry, NO_DAY), clean, clean)
         return self._or_outside(held, Part.OUTSIDE_PRACTICAL, [need is not None for need in needs])
 
     def _or_outside(self, held: PartHeld, part: Part, is_needed: Sequence[bool]) -> PartHeld:
@@ -141,40 +144,53 @@ class _Rule:
         row = np.where(expiry > held.through, outside, held.row)
         return PartHeld(through, np.where(through == NO_DAY, NO_ROW, row).astype(np.int32), held.toward)
 
-    def _tailgates(self, quiz: Days, expiry: Days) -> Rows:
-        """The last tailgate pass from the day of the quiz through the day on which that would expire."""
-        rows = self.over.passes(Part.TAILGATE)
-        cells = self.over.cells(rows)
-        day = self.over.evidence.day[rows]
-        counts = (quiz.ravel()[cells] <= day) & (day <= expiry.ravel()[cells]) & (rows > self.last.down[cells])
-        talk = np.full(self.over.size, NO_ROW, dtype=np.int32)
-        np.maximum.at(talk, cells[counts], rows[counts])
-        return talk.reshape(self.over.shape)
+    def _tailgates(self, first: Days, final: Days) -> Rows:
+        """The last tailgate pass from ``first`` through ``final``: the day of the quiz and the one it runs out on."""
+        talk = self._passed(Part.TAILGATE)
+        day = self._days(talk)
+        talk = np.where((first <= day) & (day <= final), talk, np.int32(NO_ROW))
+        # Where the last one came too late, an earlier one may still count.
+        rows, cells = self.over.passes(Part.TAILGATE, (day > final).ravel() & (final != NO_DAY).ravel())
+        days = self.over.evidence.day[rows]
+        counts = (first.ravel()[cells] <= days) & (days <= final.ravel()[cells]) & (rows > self.last.down[cells])
+        np.maximum.at(talk.ravel(), cells[counts], rows[counts])
+        return talk
 
-    def _is_enough(self, needs: Sequence[Practical | None]) -> npt.NDArray[np.bool_]:
+    def _is_enough(self, clean: Rows, needs: Sequence[Practical | None]) -> npt.NDArray[np.bool_]:
         """Where there are clean ones on enough different days, and by enough different people."""
-        rows = self.over.passes(Part.PRACTICAL)
-        cells = self.over.cells(rows)
+        days = [1 if need is None else need.first for need in needs]
+        people = [1 if need is None else need.assessors for need in needs]
+        is_open = (clean > NO_ROW) & (_each_line(np.maximum(days, people)) > 1)
+        rows, cells = self.over.passes(Part.PRACTICAL, is_open.ravel())
         counts = rows > self.last.down[cells]
         rows, cells = rows[counts], cells[counts]
         evidence = self.over.evidence
-        days = [0 if need is None else need.first for need in needs]
-        people = [0 if need is None else need.assessors for need in needs]
-        return self._reaches(rows, cells, evidence.day, days) & self._reaches(rows, cells, evidence.by, people)
-
-    def _reaches(self, rows: Rows, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
-        """Where ``rows`` have as many different values as wanted; each round peels the last one off every cell."""
-        missing = np.repeat(np.array(wanted, dtype=np.int32), self.over.shape[1])
-        while len(rows):
-            last = np.full(self.over.size, NO_ROW, dtype=np.int32)
-            np.maximum.at(last, cells, rows)
-            missing -= last > NO_ROW
-            is_left = (missing > 0)[cells] & (values[rows] != values[last][cells])
-            rows, cells = rows[is_left], cells[is_left]
-        return missing.reshape(self.over.shape) <= 0
+        has_days = _reaches(clean, rows, cells, evidence.day, days)
+        return has_days & _reaches(clean, rows, cells, evidence.by, people)
 
     def _passed(self, part: Part) -> Rows:
         return self.last.passed(part).reshape(self.over.shape)
 
     def _days(self, rows: Rows) -> Days:
         return days_of(self.over.evidence.day, rows)
+
+
+def _reaches(last: Rows, rows: Rows, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
+    """Where ``rows`` have as many different values as wanted, a number a line.
+
+    ``last`` is the last row of each cell; each round peels its value off the cell's rows and finds the next.
+    """
+    missing = _each_line(wanted) - (last > NO_ROW)
+    for _ in range(max(wanted, default=1) - 1):
+        is_other = values[rows] != values[last].ravel()[cells]
+        rows, cells = rows[is_other], cells[is_other]
+        last = np.full(last.shape, NO_ROW, dtype=np.int32)
+        np.maximum.at(last.ravel(), cells, rows)
+        missing -= last > NO_ROW
+    is_reached: npt.NDArray[np.bool_] = missing <= 0
+    return is_reached
+
+
+def _each_line(values: npt.ArrayLike) -> npt.NDArray[Any]:
+    """One value a competency, for every hand."""
+    return np.asarray(values)[:, np.newaxis]

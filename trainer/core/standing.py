@@ -28,6 +28,8 @@ from trainer.core.records import Part
 from trainer.core.roster import roster
 
 __all__ = [
+    "RULES",
+    "STANDINGS",
     "Cell",
     "DoBy",
     "Matrix",
@@ -45,8 +47,25 @@ __all__ = [
 _PARTS = (Part.NONE.value, Part.KNOWLEDGE.value, Part.PRACTICAL.value)
 _NONE, _KNOWLEDGE, _PRACTICAL = range(3)
 
+_STANDING = {
+    Rule.STOOD_DOWN: Standing.STOOD_DOWN,
+    Rule.NOTHING: Standing.NOT_STARTED,
+    Rule.MORE: Standing.LEARNING,
+    Rule.AGAIN: Standing.LEARNING,
+    Rule.NEVER: Standing.LEARNING,
+    Rule.AFTER: Standing.LEARNING,
+    Rule.EXPIRED: Standing.OVERDUE,
+    Rule.NO_HITCH: Standing.DUE,
+    Rule.LAST_HITCH: Standing.DUE,
+    Rule.NOTICE: Standing.DUE,
+    Rule.HOLDS: Standing.CURRENT,
+}
+"""The standing that each rule gives; the rules are tried in this order."""
+
+_STANDING_OF = np.array([STANDINGS.index(_STANDING[rule]) for rule in RULES], dtype=np.int8)
+
 _Flags = npt.NDArray[np.bool_]
-_Name = TypeVar("_Name", Standing, Rule)
+_Kind = TypeVar("_Kind", np.int8, np.int16, np.int32)
 
 
 def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as_of: date) -> Matrix:
@@ -58,10 +77,12 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
     competencies = catalogue.competencies
     on = roster(catalogue.site, competencies, stays, as_of)
     found = facts(catalogue, competencies, evidence, on.hands, as_of)
-    lacks = shortfall(competencies, found)
+    lacks, is_down, is_untried = shortfall(competencies, found), found.is_stood_down(), found.is_untried()
     start = np.maximum(on.start, days_of(evidence.day, found.up))
-    when = due(catalogue.site, competencies, on, start, lacks, found.is_stood_down(), as_of)
-    case = _Case(found, lacks, when, _blockers(competencies, found.is_stood_down() | found.is_untried() | lacks.any()))
+    when = due(catalogue.site, competencies, on, start, lacks, is_down, as_of)
+    blocker = _blockers(competencies, is_down | is_untried | lacks.any())
+    case = _Case(found, lacks, when, blocker, is_down, is_untried, blocker > NO_ROW)
+    reasons = _reasons(case, competencies, evidence)
     matrix = Matrix(
         as_of=as_of,
         hands=on.hands,
@@ -69,19 +90,17 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
         positions=on.positions,
         competencies=tuple(each.id for each in competencies),
         needed=on.needed,
-        standing=case.standing(),
+        standing=_STANDING_OF[reasons.rule],
         due=when.day,
         do_by=when.do_by,
         late=when.is_late,
-        reasons=_reasons(case, competencies, evidence),
+        reasons=reasons,
     )
     matrix.freeze()
     return matrix
 
 
-def fold_hand(
-    catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, hand: str, as_of: date
-) -> Matrix:
+def fold_hand(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, hand: str, as_of: date) -> Matrix:
     """The matrix of one hand alone, the same cells as in the whole ``fold``; it reads that hand's rows only."""
     return fold(catalogue, evidence.of_hand(hand), stays.of_hand(hand), as_of)
 
@@ -94,66 +113,64 @@ class _Case:
     lacks: Shortfall
     when: Due
     blocker: Codes
-
-    def standing(self) -> npt.NDArray[np.int8]:
-        """Codes of ``STANDINGS``: the first that applies."""
-        tried = (
-            (Standing.STOOD_DOWN, self.found.is_stood_down()),
-            (Standing.NOT_STARTED, self.found.is_untried()),
-            (Standing.LEARNING, self.lacks.any() | (self.blocker > NO_ROW)),
-            (Standing.OVERDUE, self.when.is_late),
-            (Standing.DUE, self.when.is_noticed | self.when.is_last_hitch),
-        )
-        return _first(STANDINGS, tried, Standing.CURRENT)
+    is_down: _Flags
+    is_untried: _Flags
+    is_blocked: _Flags
 
     def rule(self) -> npt.NDArray[np.int8]:
-        """Codes of ``RULES``, in step with ``standing``."""
-        lacks = self.lacks.any()
-        has_some = ~self.lacks.knowledge & (self.found.practical.toward > NO_ROW)
-        tried = (
-            (Rule.STOOD_DOWN, self.found.is_stood_down()),
-            (Rule.NOTHING, self.found.is_untried()),
-            (Rule.MORE, lacks & has_some),
-            (Rule.AGAIN, lacks & (self.found.up > NO_ROW)),
-            (Rule.NEVER, lacks),
-            (Rule.AFTER, self.blocker > NO_ROW),
-            (Rule.EXPIRED, self.when.is_late),
-            (Rule.NO_HITCH, self.when.do_by == ARRANGE),
-            (Rule.LAST_HITCH, self.when.is_last_hitch),
-            (Rule.NOTICE, self.when.is_noticed),
+        """Codes of ``RULES``: the first that applies."""
+        return _first(
+            np.int8,
+            (self.is_down, RULES.index(Rule.STOOD_DOWN)),
+            (self.is_untried, RULES.index(Rule.NOTHING)),
+            (self.lacks_more(), RULES.index(Rule.MORE)),
+            (self.lacks.any() & (self.found.up > NO_ROW), RULES.index(Rule.AGAIN)),
+            (self.lacks.any(), RULES.index(Rule.NEVER)),
+            (self.is_blocked, RULES.index(Rule.AFTER)),
+            (self.when.is_late, RULES.index(Rule.EXPIRED)),
+            (self.when.do_by == ARRANGE, RULES.index(Rule.NO_HITCH)),
+            (self.when.is_last_hitch, RULES.index(Rule.LAST_HITCH)),
+            (self.when.is_noticed, RULES.index(Rule.NOTICE)),
+            otherwise=RULES.index(Rule.HOLDS),
         )
-        return _first(RULES, tried, Rule.HOLDS)
 
     def part(self) -> npt.NDArray[np.int16]:
         """Places in ``_PARTS``, and beyond its end the line of what must come first, of the part that decides."""
-        first = np.where(self.lacks.is_practical_first, _PRACTICAL, _KNOWLEDGE)
-        first = np.where(self.lacks.earliest > NO_DAY, first, _NONE)
-        missing = np.where(self.lacks.knowledge, _KNOWLEDGE, _PRACTICAL)
-        part = np.where(self.blocker > NO_ROW, len(_PARTS) + self.blocker, first)
-        part = np.where(self.lacks.any(), missing, part)
-        return np.where(self._is_plain(), _NONE, part).astype(np.int16)
+        return _first(
+            np.int16,
+            (self.is_down | self.is_untried, _NONE),
+            (self.lacks.knowledge, _KNOWLEDGE),
+            (self.lacks.practical, _PRACTICAL),
+            (self.is_blocked, len(_PARTS) + self.blocker),
+            (self.lacks.is_practical_first, _PRACTICAL),
+            (self.lacks.earliest == NO_DAY, _NONE),
+            otherwise=_KNOWLEDGE,
+        )
 
     def row(self) -> Rows:
-        """The evidence row that decides: what holds longest of the part that expires first, a stand-down ..."""
-        found, lacks = self.found, self.lacks
-        row = np.where(lacks.is_practical_first, found.practical.row, found.knowledge.row)
-        row = np.where(self.blocker > NO_ROW, NO_ROW, row)
-        toward = np.where(lacks.knowledge | (found.practical.toward == NO_ROW), found.up, found.practical.toward)
-        row = np.where(lacks.any(), toward, row)
-        row = np.where(found.is_untried(), NO_ROW, row)
-        return np.where(found.is_stood_down(), found.down, row).astype(np.int32)
+        """The evidence row that decides: the stand-down, or what the part that expires first rests on, or none."""
+        return _first(
+            np.int32,
+            (self.is_down, self.found.down),
+            (self.is_untried, NO_ROW),
+            (self.lacks_more(), self.found.practical.toward),
+            (self.lacks.any(), self.found.up),
+            (self.is_blocked, NO_ROW),
+            (self.lacks.is_practical_first, self.found.practical.row),
+            otherwise=self.found.knowledge.row,
+        )
 
-    def _is_plain(self) -> _Flags:
-        """Stood down or not started: no part decides."""
-        return self.found.is_stood_down() | self.found.is_untried()
+    def lacks_more(self) -> _Flags:
+        """Where clean assessments so far are on too few days or by too few people, and nothing else comes before."""
+        return self.lacks.practical & ~self.lacks.knowledge & (self.found.practical.toward > NO_ROW)
 
 
-def _first(names: Sequence[_Name], tried: Sequence[tuple[_Name, _Flags]], otherwise: _Name) -> npt.NDArray[np.int8]:
-    """The place in ``names`` of the first whose flag is up."""
-    codes = np.full(tried[0][1].shape, names.index(otherwise), dtype=np.int8)
-    for name, where in reversed(tried):
-        codes[where] = names.index(name)
-    return codes
+def _first(kind: type[_Kind], *tried: tuple[_Flags, Rows | int], otherwise: Rows | int) -> npt.NDArray[_Kind]:
+    """In each cell the value of the first whose flag is up."""
+    chosen = np.full(tried[0][0].shape, otherwise, dtype=kind)
+    for where, value in reversed(tried):
+        np.copyto(chosen, value, where=where, casting="same_kind")
+    return chosen
 
 
 def _blockers(competencies: Sequence[Competency], stops: _Flags) -> Codes:

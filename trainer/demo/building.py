@@ -30,14 +30,15 @@ _BEFORE = 548
 def fresh(settings: Settings, now: datetime, progress: Progress) -> bool:
     """Lay a fresh rig into ``settings.data``; whether it had to be built first (else it was copied).
 
-    Whatever somebody did on the made-up rig before is gone. Raises ``BadContent`` and what the actions refuse.
+    What is built counts once it is whole, so that building it need not wait for the disk at every step. Whatever
+    somebody did on the made-up rig before is gone. Raises ``BadContent`` and what the actions refuse.
     """
     scenario = load()
     kept = settings.data / _KEPT / _name(settings, scenario, now)
     is_new = not (kept / "done").exists()
     if is_new:
         shutil.rmtree(settings.data / _KEPT, ignore_errors=True)
-        build(replace(settings, data=kept), scenario, now, progress)
+        build(replace(settings, data=kept, durable=False), scenario, now, progress)
         (kept / "done").touch()
     _clear(settings.data)
     shutil.copytree(kept, settings.data, dirs_exist_ok=True, ignore=shutil.ignore_patterns("done"))

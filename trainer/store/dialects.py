@@ -81,10 +81,13 @@ _POSTGRESQL_ERRORS = (
 )
 
 
-def engine(folder: Path, database_url: str | None) -> Engine:
-    """An engine for the database in ``folder``, or for the one that ``database_url`` names; nothing is opened yet."""
+def engine(folder: Path, database_url: str | None, *, durable: bool = True) -> Engine:
+    """An engine for the database in ``folder``, or for the one that ``database_url`` names; nothing is opened yet.
+
+    Without ``durable`` a file's commits do not wait for the disk.
+    """
     if database_url is None:
-        return _sqlite(folder / FILE_NAME)
+        return _sqlite(folder / FILE_NAME, durable=durable)
     scheme, _, rest = database_url.partition("://")
     if scheme not in ("postgresql", "postgres", "postgresql+psycopg"):
         raise StoreUnavailable("store-url", scheme=scheme)
@@ -96,11 +99,13 @@ def is_file(database_url: str | None) -> bool:
     return database_url is None
 
 
-def _sqlite(path: Path) -> Engine:
+def _sqlite(path: Path, *, durable: bool) -> Engine:
     made = create_engine(
         f"sqlite:///{path}", connect_args={"timeout": BUSY_SECONDS}, pool_size=8, max_overflow=32, pool_timeout=10
     )
     event.listen(made, "connect", _on_connect)
+    if not durable:
+        event.listen(made, "connect", _without_waiting)
     event.listen(made, "begin", _on_begin)
     return made
 
@@ -110,6 +115,10 @@ def _on_connect(connection: sqlite3.Connection, _entry: object) -> None:
     connection.isolation_level = None
     for pragma in _PRAGMAS:
         connection.execute(pragma)
+
+
+def _without_waiting(connection: sqlite3.Connection, _entry: object) -> None:
+    connection.execute("PRAGMA synchronous=OFF")
 
 
 def _on_begin(connection: Connection) -> None:

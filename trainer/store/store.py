@@ -68,7 +68,7 @@ def open_store(settings: Settings) -> Store:
     path = settings.data / dialects.FILE_NAME
     if dialects.is_file(settings.database_url) and not path.exists():
         raise StoreMissing("store-missing", folder=str(settings.data))
-    engine = dialects.engine(settings.data, settings.database_url)
+    engine = dialects.engine(settings.data, settings.database_url, durable=settings.durable)
     try:
         return _opened(engine, settings)
     except BaseException:
@@ -99,7 +99,7 @@ def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -
     whatever ``fill`` raises.
     """
     made: list[Path] = []
-    engine = dialects.engine(settings.data, settings.database_url)
+    engine = dialects.engine(settings.data, settings.database_url, durable=settings.durable)
     try:
         _refuse_existing(engine, settings)
         made += _folder(settings.data)
