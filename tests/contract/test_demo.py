@@ -22,11 +22,15 @@ from trainer.demo import fresh
 NOW = datetime(2028, 2, 29, 15, 0, tzinfo=UTC)
 
 
+def _quietly(done: int, of: int) -> None:
+    """Progress that nobody reads."""
+
+
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A data folder with the rig built in it, once for all tests here."""
     made = tmp_path_factory.mktemp("demo")
-    assert fresh(replace(settings.read(made), database_url=None), NOW, lambda done, of: None)
+    assert fresh(replace(settings.read(made), database_url=None), NOW, _quietly)
     return made
 
 
@@ -97,4 +101,4 @@ def test_one_hand_has_only_old_paper_that_runs_out(desk: Desk) -> None:
 
 def test_a_second_start_on_the_same_day_copies_what_was_built(folder: Path) -> None:
     where = replace(settings.read(folder), database_url=None)
-    assert not fresh(where, NOW + timedelta(minutes=5), lambda done, of: None)
+    assert not fresh(where, NOW + timedelta(minutes=5), _quietly)

@@ -39,7 +39,7 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Blueprint:
-    """``items`` a form, ``cut`` right to pass; ``topics`` maps each topic to its quota of items that are not critical."""
+    """``items`` a form, ``cut`` right to pass; ``topics`` maps each topic to its quota of not critical items."""
 
     topics: Mapping[str, int]
     items: int = 12

@@ -67,7 +67,7 @@ class Procedure:
 
 @dataclass(frozen=True, slots=True)
 class Competency:
-    """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining; ``notice`` before the due date."""
+    """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining, ``notice`` to the due date."""
 
     id: str
     title: Text

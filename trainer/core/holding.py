@@ -6,11 +6,10 @@ from datetime import date
 
 from trainer.core.catalogue import Catalogue
 from trainer.core.columns import EFFECTS, EvidenceColumns
-from trainer.core.durations import NO_DAY
 from trainer.core.parts import Facts, facts
 from trainer.core.records import Effect
 
-__all__ = ["has_held_practical", "holds", "holds_practical", "is_stood_down"]
+__all__ = ["holds", "holds_practical", "is_practical_valid", "is_stood_down"]
 
 _DOWN, _UP = EFFECTS.index(Effect.DOWN), EFFECTS.index(Effect.UP)
 
@@ -32,16 +31,14 @@ def holds(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency
 
 def holds_practical(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:
     """Whether the practical part is valid on ``day`` and the hand not stood down, whatever the other parts."""
-    found = _facts(catalogue, evidence, hand, competency, day)
-    if found is None or found.is_stood_down()[0, 0]:
-        return False
-    return bool(found.practical.through[0, 0] >= day.toordinal())
+    is_valid = is_practical_valid(catalogue, evidence, hand, competency, day)
+    return is_valid and not is_stood_down(evidence, hand, competency, day)
 
 
-def has_held_practical(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:
-    """Whether the practical part holds on ``day``, or did and has run out, since the last stand-down if any."""
+def is_practical_valid(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:
+    """Whether the practical part, passed since the last stand-down if any, is valid on ``day``; reinstated or not."""
     found = _facts(catalogue, evidence, hand, competency, day)
-    return found is not None and bool(found.practical.through[0, 0] != NO_DAY)
+    return found is not None and bool(found.practical.through[0, 0] >= day.toordinal())
 
 
 def is_stood_down(evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:

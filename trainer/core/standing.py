@@ -20,7 +20,7 @@ from trainer.core.catalogue import Catalogue, Competency
 from trainer.core.columns import Codes, EvidenceColumns, Rows, StayColumns
 from trainer.core.due import Due, Shortfall, due, shortfall
 from trainer.core.durations import NO_DAY
-from trainer.core.holding import has_held_practical, holds, holds_practical, is_stood_down
+from trainer.core.holding import holds, holds_practical, is_practical_valid, is_stood_down
 from trainer.core.latest import NO_ROW, days_of
 from trainer.core.matrix import ARRANGE, RULES, STANDINGS, Cell, DoBy, Matrix, Reason, Reasons, Rule, Standing
 from trainer.core.parts import Facts, facts
@@ -38,9 +38,9 @@ __all__ = [
     "Standing",
     "fold",
     "fold_hand",
-    "has_held_practical",
     "holds",
     "holds_practical",
+    "is_practical_valid",
     "is_stood_down",
 ]
 
@@ -169,7 +169,7 @@ def _first(kind: type[_Kind], *tried: tuple[_Flags, Rows | int], otherwise: Rows
     """In each cell the value of the first whose flag is up."""
     chosen = np.full(tried[0][0].shape, otherwise, dtype=kind)
     for where, value in reversed(tried):
-        np.copyto(chosen, value, where=where, casting="same_kind")
+        chosen = np.where(where, np.asarray(value, dtype=kind), chosen)
     return chosen
 
 

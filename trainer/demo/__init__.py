@@ -1,8 +1,9 @@
 """The made-up rig: thirty people and eighteen months of work, played through the real actions.
 
 ``scenario.yaml`` is what happens, readable; ``scenario`` reads it; ``timeline`` lays it out in days from today;
-``player`` has each person do his part through ``trainer.actions``; ``building`` keeps a built rig, so that a later start
-is quick. Nothing here writes to the store by itself. Imports ``trainer.actions``, ``trainer.curriculum`` and the core.
+``player`` has each person do his part through ``trainer.actions``; ``building`` keeps a built rig, so that a later
+start is quick. Nothing here writes to the store by itself. Imports ``trainer.actions``, ``trainer.curriculum`` and the
+core.
 """
 
 from __future__ import annotations

@@ -10,9 +10,10 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions import importing, learning, people, quizzing, signing_in, voiding, watching
 from trainer.actions.desk import Actor, Desk, console
+from trainer.actions.sheets import SOMEBODY_ELSE, Details
 from trainer.actions.sittings import Sitting
-from trainer.core.forms import DrawnItem
 from trainer.core.banks import Item
+from trainer.core.forms import DrawnItem
 from trainer.core.marking import right_answer
 from trainer.core.observation import MET, MET_AFTER_PROMPT, NOT_MET
 from trainer.core.playing import ONWARD
@@ -27,7 +28,7 @@ __all__ = ["Player", "Progress"]
 Progress = Callable[[int, int], None]
 """Told how many events of how many are done."""
 
-# Hours into the tour at which things happen; lessons and quizzes stand at its start, nobody sits one after twelve hours.
+# Hours into the tour at which things happen; lessons and quizzes at its start: nobody sits one after twelve hours.
 _HOURS = {"join": -1.0, "paper": -0.9, "move": -0.8, "lesson": 0.1, "quiz": 0.4, "watch": 4.5, "void": 8.0}
 _OUTSIDE = ("outside-knowledge", "outside-practical")
 _EARLIER_RIG = "Training school (earlier rig)"
@@ -144,15 +145,14 @@ class Player:
         for step in sheet.checklist.steps:
             state = MET if step.critical or self.chance.random() > 0.08 else MET_AFTER_PROMPT
             watching.tick(desk, sheet.sheet_id, step.id, NOT_MET if step.id in event.not_met else state)
-        overall = "no" if event.not_met else "yes"
-        watching.fill(desk, sheet.sheet_id, replace(sheet.details, **self._details(event), overall=overall))
+        watching.fill(desk, sheet.sheet_id, self._details(event, sheet.details))
         hand_pin = self.scenario.pin if event.purpose == "assessment" else None
         present = watching.SIGNED if hand_pin else watching.NOT_PRESENT
         record = watching.commit(desk, sheet.sheet_id, self.scenario.pin, hand_pin, present, "demo")
         if event.id:
             self.written[event.id] = record.record_id
 
-    def _details(self, event: Event) -> dict[str, object]:
+    def _details(self, event: Event, details: Details) -> Details:
         hitch = self.scenario.crews[self.joined[event.who].crew]
         conditions = {
             "connections": str(self.chance.randint(10, 18)),
@@ -162,7 +162,8 @@ class Player:
             "light": "night" if hitch.is_night else "day",
             "weather": self.chance.choice(("dry", "dry", "dry", "wet", "wind")),
         }
-        return {"conditions": conditions, "brake": event.brake or watching.SOMEBODY_ELSE}
+        overall = "no" if event.not_met else "yes"
+        return replace(details, conditions=conditions, brake=event.brake or SOMEBODY_ELSE, overall=overall)
 
     def _move(self, event: Event) -> None:
         people.move(self._at(event), event.who, event.crew, event.position)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from pydantic import TypeAdapter
+from pydantic import ConfigDict, TypeAdapter, with_config
 
 from trainer.curriculum.nodes import plain
 from trainer.curriculum.yaml_reader import read
@@ -15,9 +15,10 @@ from trainer.errors import BadContent
 
 __all__ = ["Event", "Hitch", "Person", "Place", "Scenario", "load"]
 
-_FORBID = {"extra": "forbid"}
+# A key that is spelt wrong is refused, not passed over.
+_STRICT = ConfigDict(extra="forbid")
 
-
+@with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Place:
     """The rig's site id, name and time zone."""
@@ -27,6 +28,7 @@ class Place:
     tz: str
 
 
+@with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Hitch:
     """A crew: its hitch of ``on`` days began on day ``start`` and comes round every ``on + off`` days."""
@@ -48,6 +50,7 @@ class Hitch:
         return begins > ends
 
 
+@with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Person:
     """Somebody on the rig; ``story`` says what happens to him without further words."""
@@ -61,6 +64,7 @@ class Person:
     story: Literal["first", "steady", "lapsing", "none"] = "none"
 
 
+@with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Event:
     """One thing that somebody does on ``day``.
@@ -84,6 +88,7 @@ class Event:
     reason: str = ""
 
 
+@with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Scenario:
     """The whole made-up rig."""
@@ -102,11 +107,6 @@ class Scenario:
         if found is None:
             raise KeyError(name)
         return found
-
-
-for _each in (Place, Hitch, Person, Event, Scenario):
-    # A key that is spelt wrong is refused, not passed over.
-    _each.__pydantic_config__ = _FORBID  # type: ignore[attr-defined]
 
 
 def load(path: Path | None = None) -> Scenario:

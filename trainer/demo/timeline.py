@@ -66,19 +66,20 @@ def _refreshers(scenario: Scenario, person: Person, last: int, chance: Random) -
 
 def _working(scenario: Scenario, person: Person, start: int, steps: tuple[int, ...]) -> list[int]:
     """The working days from ``start`` on that lie the given numbers of working days after the first one."""
-    days = (day for day in count(start) if scenario.crews[person.crew].works_on(day) and _crew_on(scenario, person, day))
+    hitch = scenario.crews[person.crew]
+    days = (day for day in count(start) if hitch.works_on(day) and _crew_on(scenario, person, day))
     first = [next(days) for _ in range(max(steps) + 1)]
     return [first[step] for step in steps]
 
 
 def _watch(scenario: Scenario, person: Person, day: int, but: str = "") -> Event:
-    """A watch on ``day`` by the first who can, ``but`` not by the one who watched before: two people must have seen it."""
+    """A watch on ``day`` by the first who can, ``but`` not by who watched before: two people must have seen it."""
     observer = next(each for each in _observers(scenario, person, day) if each != but)
     return Event(day, "watch", who=person.id, by=observer, brake=_brake(scenario, person, observer, day))
 
 
 def _crew_on(scenario: Scenario, person: Person, day: int) -> str:
-    """The crew that ``person`` works beside on ``day``: his own, for a pusher the day crew on its hitch, if there is one."""
+    """The crew that ``person`` works beside on ``day``: his own, for a pusher the day crew on its hitch, if any."""
     if person.position != "toolpusher":
         return person.crew
     days = (name for name, hitch in scenario.crews.items() if hitch.works_on(day) and not hitch.is_night)
@@ -100,7 +101,7 @@ def _observers(scenario: Scenario, person: Person, day: int) -> list[str]:
 
 
 def _brake(scenario: Scenario, person: Person, observer: str, day: int) -> str:
-    """Who had the brake: the driller, else his assistant, whoever is neither watched nor watching; else nobody's name."""
+    """Who had the brake: the driller, else his assistant, whoever is neither watched nor watching; else no name."""
     beside = _people(scenario, _crew_on(scenario, person, day))
     for position in ("driller", "assistant-driller"):
         for each in beside:
