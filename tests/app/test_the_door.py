@@ -131,6 +131,8 @@ def test_sign_out_leaves_nothing_of_the_person(app: AppTest, site: Desk) -> None
 
 def test_a_session_ended_elsewhere_shows_the_sign_in_page_and_keeps_the_place(app: AppTest, site: Desk) -> None:
     token = signed_in(app, site, "ray")
+    app.run()
+    app.switch_page("views/card.py")
     app.query_params["step"] = "4"
     app.run()
     signing_in.sign_out(site, token)

@@ -169,14 +169,13 @@ def opened(browser: Browser, width: int = 1280, scheme: str = "light") -> Iterat
 
 
 @pytest.fixture
-def tablet(browser: Browser, request: pytest.FixtureRequest) -> Iterator[Tablet]:
+def tablet(browser: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Tablet]:
     """A wide tablet for one journey; a failed one leaves a picture in pytest's folder."""
     with opened(browser) as tablet:
         failed_before = request.session.testsfailed
         yield tablet
         if request.session.testsfailed > failed_before:
-            folder = request.getfixturevalue("tmp_path")
-            tablet.page.screenshot(path=folder / "failed.png", full_page=True)
+            tablet.page.screenshot(path=tmp_path / "failed.png", full_page=True)
 
 
 @pytest.fixture

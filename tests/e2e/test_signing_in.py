@@ -65,7 +65,7 @@ def test_a_pin_can_be_typed_and_pasted(page: Page, shared_server: Server) -> Non
     field.press("Enter")
 
     expect(way_out(page)).to_be_visible()
-    assert field.count() == 0
+    expect(field).to_have_count(0)
 
 
 def test_a_pin_shows_as_dots_and_the_last_one_can_be_rubbed_out(page: Page, shared_server: Server) -> None:
@@ -101,7 +101,7 @@ def test_a_second_tab_is_the_same_person_and_a_sign_out_ends_both(page: Page, sh
 
 def test_sign_out_leaves_nothing_for_the_next_hand(page: Page, shared_server: Server) -> None:
     sign_in(page, shared_server, "ray")
-    page.goto(f"{shared_server.url}?step=4")
+    page.goto(f"{shared_server.url}card?step=4")
     expect(way_out(page)).to_be_visible()
     settled(page)
     with page.expect_navigation():
@@ -152,7 +152,7 @@ def test_wrong_pins_lock_that_person_on_that_device_and_nobody_else(page: Page, 
 def test_a_server_killed_and_started_again_keeps_person_and_place(tablet: Tablet, own_server: Server) -> None:
     page = tablet.page
     sign_in(page, own_server, "ray")
-    page.goto(f"{own_server.url}?step=4")
+    page.goto(f"{own_server.url}card?step=4")
     expect(page.get_by_text("Ray Dunn")).to_be_visible()
     settled(page)
 

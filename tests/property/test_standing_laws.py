@@ -14,7 +14,7 @@ from tests.property.naive_standing import Book
 from trainer.core.columns import EvidenceColumns, StayColumns, added, evidence_columns, stay_columns, without
 from trainer.core.matrix import Matrix
 from trainer.core.records import Effect, EvidenceRow, Part
-from trainer.core.standing import fold, fold_hand, holds, holds_practical, is_stood_down
+from trainer.core.standing import fold, fold_hand, holds, is_practical_valid, is_stood_down
 
 LAWS = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 COMPARED = settings(LAWS, max_examples=400)
@@ -153,7 +153,7 @@ def test_what_a_hand_holds_on_a_day_is_what_the_plain_rule_says(book: Book) -> N
             if competency.needs.practical is not None:
                 practical = naive_standing.practical_through(book, competency, since)
                 is_held = practical is not None and practical >= book.as_of
-                assert holds_practical(book.catalogue, *asked) == (is_held and not is_down)
+                assert is_practical_valid(book.catalogue, *asked) == is_held
 
 
 @LAWS

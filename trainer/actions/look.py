@@ -164,7 +164,7 @@ def evidence_of(desk: Desk, hand: str, competency: str, as_of: date | None = Non
         if record.day <= (as_of or desk.today)
         for each in _told(desk, record, competency, voids)
     ]
-    return sorted(told, key=lambda each: (each.day, each.at), reverse=True)
+    return sorted(told, key=lambda each: (each.day, each.at, each.seq), reverse=True)
 
 
 def _told(desk: Desk, record: Record, competency: str, voids: Mapping[str, str]) -> Iterator[Told]:

@@ -5,8 +5,9 @@ Everybody asks this about himself only, so no rows of another hand are read.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from trainer.actions import learning, may, quizzing
 from trainer.actions.attempts import History, histories
@@ -18,10 +19,13 @@ from trainer.core.banks import Bank
 from trainer.core.catalogue import Competency
 from trainer.core.lessons import Lesson
 from trainer.core.matrix import Cell
-from trainer.core.records import LessonTaken
+from trainer.core.records import LessonTaken, Part
 from trainer.core.retakes import MayStart
 
 __all__ = ["NextStep", "Study", "last_review", "next_step", "studies"]
+
+_WAITS = ("watch", "quiz-too-soon", "quiz-talk-first")
+"""Next things that wait for somebody else, or for another day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +81,10 @@ def last_review(desk: Desk, quiz: str) -> Review | None:
 
 
 def next_step(card: Card, mine: Mapping[str, Study]) -> NextStep:
-    """What to do first: see the driller, finish an open quiz, else what the card says, as far as it can be done now."""
+    """What to do first: see the driller, finish an open quiz, else what the card says.
+
+    Where that has to wait for a free observer or another day, whatever can be learnt at once goes before it.
+    """
     if card.next is not None and card.next.what == "see-driller":
         return NextStep("see-driller", card.next.competency)
     if open_one := next((each for each in mine.values() if each.saved is not None), None):
@@ -85,16 +92,28 @@ def next_step(card: Card, mine: Mapping[str, Study]) -> NextStep:
     if card.next is None:
         waiting = [cell for cell in card.cells if cell.due]
         return NextStep("nothing-due", min(waiting, key=_due).competency) if waiting else NextStep("nothing")
-    study = mine.get(card.next.competency, Study(card.next.competency))
-    return NextStep(_what(card.next.what, study), card.next.competency)
+    first = NextStep(_what(card.next.what, mine.get(card.next.competency)), card.next.competency)
+    if first.what not in _WAITS:
+        return first
+    return next(_here_and_now(card, mine), first)
+
+
+def _here_and_now(card: Card, mine: Mapping[str, Study]) -> Iterator[NextStep]:
+    """What is missing and can be learnt on this tablet at once, what is due first coming first."""
+    for cell in sorted(card.cells, key=_due):
+        knowledge = [each for each in card.parts[cell.competency] if each.part is Part.KNOWLEDGE]
+        if any(not each.holds for each in knowledge) and cell.competency in mine:
+            step = NextStep(_what("lesson", mine[cell.competency]), cell.competency)
+            if step.what not in _WAITS:
+                yield step
 
 
 def _due(cell: Cell) -> int:
-    return cell.due.toordinal() if cell.due else 0
+    return cell.due.toordinal() if cell.due else date.max.toordinal()
 
 
-def _what(wanted: str, study: Study) -> str:
-    if wanted == "sign-off" or not (study.lesson or study.quiz):
+def _what(wanted: str, study: Study | None) -> str:
+    if wanted == "sign-off" or study is None:
         return "watch"
     if wanted == "lesson" and study.lesson and not study.is_played:
         return "go-on-lesson" if study.scene else "lesson"

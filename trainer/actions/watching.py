@@ -31,7 +31,7 @@ from trainer.core.observation import (
 )
 from trainer.core.records import Observation, Record, Signature, StepSeen, StoodDown
 from trainer.core.rows import tidy
-from trainer.core.standing import holds, holds_practical
+from trainer.core.standing import holds, is_practical_valid
 from trainer.core.tours import began
 from trainer.errors import BadInput, NotFound, Refused, TrainerError
 from trainer.store import Draft, Reading, Transaction
@@ -282,7 +282,7 @@ def _stand_down(desk: Desk, reading: Reading, seen: Sheet) -> tuple[str, ...]:
         return ()
     evidence = evidence_columns(reading.evidence_rows(hands=(seen.hand,)))
     day = seen.details.held
-    return tuple(each for each in missed if holds_practical(desk.catalogue, evidence, seen.hand, each, day))
+    return tuple(each for each in missed if is_practical_valid(desk.catalogue, evidence, seen.hand, each, day))
 
 
 def _problems(desk: Desk, reading: Reading, seen: Sheet) -> list[TrainerError]:

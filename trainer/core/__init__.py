@@ -1,0 +1,46 @@
+"""The rules, pure: functions over frozen data, with the day or moment always an argument.
+
+Imports ``trainer.mechanics`` and ``trainer.errors`` only: no file, clock, randomness, database, YAML or screen. Nothing
+is re-exported here; import the module that has it. To understand who is competent at what, start at ``standing``.
+
+What is given
+=============  =====================================================================================================
+catalogue      competencies and site figures
+lessons tasks  scenes, and what a person is asked to do in them
+banks          items of a quiz and the blueprint of a form
+checklists     sheets for watching
+records        the ledger's records, and the rows that the matrix reads
+text           a sentence in several languages
+durations      ``P12M`` and the days it leads to
+
+Standing
+=============  =====================================================================================================
+standing       ``fold``, ``fold_hand``: catalogue, evidence, stays and a date to a matrix
+matrix         what comes out: cells, standings, reasons
+columns        evidence and stays as NumPy columns in the one order; ``recordids`` packs their ids
+roster         who is on the matrix on a day
+latest parts   the last rows of each kind; through which day each part holds
+due hitch      due dates, working days and cycles
+holding        what one hand holds on one day, for observations
+progress       how far a hand is with each part, for the card
+signoffs       sign-offs that deserve a second look
+
+Quizzes and lessons
+=============  =====================================================================================================
+forms          drawing a form that the same seed gives again
+marking        one answer, one form; ``placing`` marks a crew on the handles, ``workings`` holds the sums
+answers        answers to JSON and back
+shown telling  what a browser may know before an answer, and what is said after it
+retakes        when a quiz may be taken again
+playing        a path through a lesson
+passcurve      how likely a form is passed
+itemstats      how items and observers behave
+
+Watching, and tables that come in
+=============  =====================================================================================================
+observation    what a watch amounts to, and who may observe whom
+tours          on which day a tour counts
+rows           rows of an imported table; ``crewlist`` and ``earlier`` decide what a roster and evidence file change
+"""
+
+__all__: list[str] = []

@@ -45,7 +45,7 @@ class Shortfall:
 class Due:
     """Due dates and what follows; ``do_by`` is ``ARRANGE`` where no working day is left.
 
-    ``is_noticed`` says within the notice, ``is_last_hitch`` that no other hitch begins before the due date.
+    ``is_noticed`` says within the notice, ``is_last_hitch`` that the day to do it by lies in the as-of day's own cycle.
     """
 
     day: Days
@@ -85,7 +85,7 @@ def due(
         do_by=do_by,
         is_late=is_dated & (day < today),
         is_noticed=is_dated & (notice <= today),
-        is_last_hitch=is_this_cycle | (do_by == ARRANGE),
+        is_last_hitch=is_this_cycle,
     )
 
 

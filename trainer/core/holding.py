@@ -9,7 +9,7 @@ from trainer.core.columns import EFFECTS, EvidenceColumns
 from trainer.core.parts import Facts, facts
 from trainer.core.records import Effect
 
-__all__ = ["holds", "holds_practical", "is_practical_valid", "is_stood_down"]
+__all__ = ["holds", "is_practical_valid", "is_stood_down"]
 
 _DOWN, _UP = EFFECTS.index(Effect.DOWN), EFFECTS.index(Effect.UP)
 
@@ -27,12 +27,6 @@ def holds(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency
     needed = ((known.needs.knowledge, found.knowledge), (known.needs.practical, found.practical))
     through = [part.through[0, 0] for need, part in needed if need is not None]
     return bool(through) and min(through) >= day.toordinal()
-
-
-def holds_practical(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:
-    """Whether the practical part is valid on ``day`` and the hand not stood down, whatever the other parts."""
-    is_valid = is_practical_valid(catalogue, evidence, hand, competency, day)
-    return is_valid and not is_stood_down(evidence, hand, competency, day)
 
 
 def is_practical_valid(catalogue: Catalogue, evidence: EvidenceColumns, hand: str, competency: str, day: date) -> bool:

@@ -118,9 +118,7 @@ def days_of(days: Days, rows: Rows) -> Days:
     """The day of each row, ``NO_DAY`` where there is no row."""
     if not len(days):
         return np.full(rows.shape, NO_DAY, dtype=np.int32)
-    found: Days = days.take(rows, mode="clip")
-    found[rows == NO_ROW] = NO_DAY
-    return found
+    return np.where(rows == NO_ROW, np.int32(NO_DAY), days.take(rows, mode="clip"))
 
 
 _TABLES: tuple[Part | Effect, ...] = (*PARTS, Effect.DOWN, Effect.UP)

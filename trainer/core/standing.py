@@ -20,7 +20,7 @@ from trainer.core.catalogue import Catalogue, Competency
 from trainer.core.columns import Codes, EvidenceColumns, Rows, StayColumns
 from trainer.core.due import Due, Shortfall, due, shortfall
 from trainer.core.durations import NO_DAY
-from trainer.core.holding import holds, holds_practical, is_practical_valid, is_stood_down
+from trainer.core.holding import holds, is_practical_valid, is_stood_down
 from trainer.core.latest import NO_ROW, days_of
 from trainer.core.matrix import ARRANGE, RULES, STANDINGS, Cell, DoBy, Matrix, Reason, Reasons, Rule, Standing
 from trainer.core.parts import Facts, facts
@@ -39,7 +39,6 @@ __all__ = [
     "fold",
     "fold_hand",
     "holds",
-    "holds_practical",
     "is_practical_valid",
     "is_stood_down",
 ]

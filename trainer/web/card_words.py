@@ -10,7 +10,7 @@ from trainer.actions.studying import NextStep, Study
 from trainer.core.matrix import Cell, Rule, Standing
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
-from trainer.web import door, wording
+from trainer.web import door, titles, wording
 from trainer.web.plain import plain
 
 __all__ = ["lines", "next_text", "next_title", "title"]
@@ -21,8 +21,7 @@ _SAID = (Rule.AFTER, Rule.AGAIN, Rule.LAST_HITCH, Rule.NO_HITCH)
 
 def title(here: door.Here, competency: str) -> str:
     """The competency's name."""
-    known = here.desk.catalogue.competency(competency)
-    return wording.line(known.title, here.words) if known else plain(competency)
+    return plain(titles.competency(here, competency))
 
 
 def next_title(here: door.Here, card: Card, step: NextStep, study: Study) -> str:

@@ -1,7 +1,7 @@
 """Two pictures beside the matrix, drawn by Plotly: how everybody stands, and what falls due on which hitch.
 
-Pictures, not tables: each has its numbers in words too, for whoever does not see it. Colours read on a light page and on
-a dark one, so that a picture need not be sent again when the theme changes.
+Pictures, not tables: each has its numbers in words too, for whoever does not see it. Colours read on a light page and
+on a dark one, so that a picture need not be sent again when the theme changes.
 """
 
 from __future__ import annotations
@@ -13,7 +13,6 @@ from datetime import date, timedelta
 from html import escape
 
 import plotly.graph_objects as go
-from babel.dates import format_skeleton
 
 from trainer.core.catalogue import Rotation
 from trainer.core.matrix import Cell, Standing
@@ -37,7 +36,7 @@ _FILLS: tuple[tuple[Standing, str, str], ...] = (
     (Standing.LEARNING, "#2b6cb8", "."),
     (Standing.NOT_STARTED, "#66737a", ""),
 )
-"""Standing, colour (4.5 to 1 under white figures, 3 to 1 on both pages) and pattern, from what holds to what is open."""
+"""Standing, colour (4.5 to 1 under white figures, 3 to 1 on both pages) and pattern, the best first."""
 
 _MARKS: tuple[tuple[str, str, str], ...] = (
     ("late", "diamond", "#c4372b"),
@@ -214,9 +213,9 @@ def _told(cell: Cell, names: Mapping[str, str], words: Words) -> str:
 
 
 def _days_below(figure: go.Figure, lanes: Sequence[Lane], as_of: date, words: Words) -> None:
-    days = [as_of + timedelta(days=step) for step in range(0, AHEAD + 1, 14)]
-    shown = [str(format_skeleton("MMMd", day, locale=words.language)) for day in days]
-    shown[0] = words.say("matrix.axis-day", day=shown[0])
+    # Every fourth week: more would run into each other on a narrow screen.
+    days = [as_of + timedelta(days=step) for step in range(0, AHEAD + 1, 28)]
+    shown = [wording.short_day(day, words) for day in days]
     figure.update_xaxes(
         range=[as_of - timedelta(days=_LATE_DAYS), as_of + timedelta(days=AHEAD + 2)],
         tickvals=days, ticktext=shown, tickfont={"size": 15}, tickangle=0, fixedrange=True, showgrid=False,

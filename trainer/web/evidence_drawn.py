@@ -62,7 +62,7 @@ def record(here: Here, told: Told, *, decides: bool = False) -> None:
         lines.append(f"**{words.say('evidence.decides')}**")
     st.markdown("  \n".join(lines))
     stamp = {"site": told.site, "seq": told.seq, "record": told.record_id, "hash": told.hash[:_HASH_SHOWN]}
-    st.caption(plain(words.say("evidence.for-auditor", **stamp)))
+    st.caption(plain(words.say("evidence.stamp", **stamp)))
 
 
 def _said_by(here: Here, told: Told) -> Iterator[str]:

@@ -69,7 +69,7 @@ def _one(
 ) -> str:
     """One list: what stands first in it leaves nothing out."""
     listed = [every, *options]
-    first = here.words.say(f"matrix.every-{name}")
+    first = here.words.say("matrix.every")
     picked = st.selectbox(
         here.words.say(f"matrix.choose-{name}"),
         listed,

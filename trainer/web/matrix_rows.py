@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from datetime import date
+from dataclasses import replace
+from datetime import date, timedelta
 
 from trainer.core.matrix import STANDINGS, Cell, Matrix, Standing
 from trainer.web import titles, wording
 from trainer.web.door import Here
 from trainer.web.look import STANDING_LOOKS
 from trainer.web.matrix_filters import EVERY, Filters
-from trainer.web.parts import Column, Level, Row
 from trainer.web.parts import Cell as Square
+from trainer.web.parts import Column, Level, Row
 from trainer.words import Words
 
 __all__ = ["columns", "levels", "rows", "standing_word", "totals"]
 
 _LEFT_OUT = "left-out"
+_LATE = " late"
+_YEAR_APART = timedelta(days=300)
 _HELD = (Standing.CURRENT, Standing.DUE)
 
 
@@ -27,9 +30,10 @@ def standing_word(standing: str, words: Words) -> str:
 
 
 def levels(words: Words) -> list[Level]:
-    """How a cell of each standing looks, and one that a choice leaves out."""
+    """How a cell of each standing looks, the same when late, and one that a choice leaves out."""
     shown = [Level(each, standing_word(each, words), *STANDING_LOOKS[each]) for each in STANDINGS]
-    return [*shown, Level(_LEFT_OUT, words.say("matrix.left-out"), "dash", "quiet")]
+    late = [replace(each, id=f"{each.id}{_LATE}", tone=f"{each.tone} edge-late") for each in shown]
+    return [*shown, *late, Level(_LEFT_OUT, words.say("matrix.left-out"), "dash", "quiet")]
 
 
 def columns(here: Here, competencies: Iterable[str]) -> list[Column]:
@@ -38,10 +42,15 @@ def columns(here: Here, competencies: Iterable[str]) -> list[Column]:
 
 
 def rows(
-    here: Here, scope: Sequence[Cell], kept: Collection[Cell], competencies: Sequence[str], names: Mapping[str, str]
+    here: Here,
+    as_of: date,
+    scope: Sequence[Cell],
+    kept: Collection[Cell],
+    competencies: Sequence[str],
+    names: Mapping[str, str],
 ) -> list[Row]:
     """A row for each hand with a cell in ``kept``, by crew, position and name; ``scope`` holds those left out too."""
-    notes = _Notes(here)
+    notes = _Notes(here, as_of)
     chosen = {(cell.hand, cell.competency) for cell in kept}
     by_hand: dict[str, dict[str, Cell]] = defaultdict(dict)
     for cell in scope:
@@ -52,7 +61,8 @@ def rows(
         if cell is None:
             return Square("")
         is_chosen = (cell.hand, cell.competency) in chosen
-        return Square(cell.standing, notes.of(cell)) if is_chosen else Square(_LEFT_OUT)
+        level = f"{cell.standing}{_LATE if cell.late else ''}"
+        return Square(level, notes.of(cell)) if is_chosen else Square(_LEFT_OUT)
 
     return [
         Row(
@@ -110,8 +120,9 @@ def _in_order(
 class _Notes:
     """The second line of a cell: its due date, short; each day is worded once, because 2,400 cells share few."""
 
-    def __init__(self, here: Here) -> None:
+    def __init__(self, here: Here, as_of: date) -> None:
         self._words = here.words
+        self._as_of = as_of
         self._days: dict[date, str] = {}
 
     def of(self, cell: Cell) -> str:
@@ -119,6 +130,7 @@ class _Notes:
         if cell.due is None:
             return ""
         if cell.due not in self._days:
-            self._days[cell.due] = wording.day(cell.due, self._words)
+            is_near = abs(cell.due - self._as_of) < _YEAR_APART
+            self._days[cell.due] = (wording.short_day if is_near else wording.day)(cell.due, self._words)
         key = "late" if cell.late else "arrange" if cell.do_by == "arrange" else "due"
         return self._words.say(f"matrix.note-{key}", day=self._days[cell.due])

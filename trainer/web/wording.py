@@ -15,7 +15,7 @@ from trainer.core.text import DEFAULT_LANGUAGE, Text, is_translated
 from trainer.web.plain import plain
 from trainer.words import Words
 
-__all__ = ["day", "line", "mark_untranslated", "moment", "stamp", "texts"]
+__all__ = ["day", "line", "mark_untranslated", "moment", "short_day", "stamp", "texts"]
 
 _STAMPS = {
     "right": ("tick", "good"),
@@ -35,9 +35,16 @@ def day(value: date, words: Words) -> str:
     return str(format_skeleton("yMMMd", value, locale=words.language))
 
 
+def short_day(value: date, words: Words) -> str:
+    """``value`` without its year, e.g. Mar 5, where that is clear."""
+    return str(format_skeleton("MMMd", value, locale=words.language))
+
+
 def moment(value: datetime, zone: str, words: Words) -> str:
     """``value`` in the site's time zone with its weekday, e.g. Thu, Mar 5, 18:00."""
-    return str(format_skeleton("MMMEdHm", value.astimezone(ZoneInfo(zone)), locale=words.language))
+    there = value.astimezone(ZoneInfo(zone))
+    # Two skeletons: the languages have none of day and time together.
+    return ", ".join(str(format_skeleton(form, there, locale=words.language)) for form in ("MMMEd", "Hm"))
 
 
 def stamp(verdict: str, word: str) -> str:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import ast
+from dataclasses import astuple
+from typing import Any
+
 import streamlit as st
 
 from trainer.core.matrix import STANDINGS
@@ -50,6 +54,11 @@ def told(**marks: str) -> dict[str, Verdict]:
     return {name.replace("_", "-"): Verdict(mark, why) for name, mark in marks.items()} if is_locked else {}  # type: ignore[arg-type]
 
 
+def so_far(key: str, at_first: Any) -> Any:  # noqa: ANN401 - one gallery for all of them
+    """What was answered before, as a view takes it from the draft; ``at_first`` before any answer."""
+    return ast.literal_eval(session.kept(key)) if session.kept(key) else at_first
+
+
 def answered(key: str, answer: object) -> None:
     """Keep the newest answer where the journeys can read it, and draw it on the next run as a view would."""
     if answer is not None:
@@ -60,7 +69,7 @@ def answered(key: str, answer: object) -> None:
 
 def draw_choose() -> None:
     three = options("Take the ring off first.", "Wear a glove over it.", "Tape it down, then go on <b>as usual</b>.")
-    chosen = ["o1"] if is_locked else []
+    chosen = so_far("choose", ["o1"] if is_locked else [])
     verdicts = told(o0="missed", o1="wrong", o2="")
     answered(
         "choose",
@@ -78,7 +87,7 @@ def draw_choose() -> None:
 
 def draw_choose_all() -> None:
     three = options("Handles", "The gap", "The bushing's edge")
-    chosen = ["o0", "o1"] if is_locked else []
+    chosen = so_far("choose-all", ["o0", "o1"] if is_locked else [])
     verdicts = told(o0="right", o1="wrong", o2="")
     answered(
         "choose-all",
@@ -105,7 +114,7 @@ def draw_judge() -> None:
         "judge",
         choose(
             two,
-            ["o1"] if is_locked else [],
+            so_far("judge", ["o1"] if is_locked else []),
             words=words,
             key="judge",
             ask="Which one is safe?",
@@ -117,7 +126,7 @@ def draw_judge() -> None:
 
 def draw_point() -> None:
     places = spots("gap", "bushing-edge", "pipe-top", "handle-1", "handle-2", "handle-3")
-    chosen = ["gap", "handle-1"] if is_locked else []
+    chosen = so_far("point", ["gap", "handle-1"] if is_locked else [])
     verdicts = told(gap="right", handle_1="wrong", pipe_top="missed")
     answered(
         "point",
@@ -141,7 +150,8 @@ def draw_crew() -> None:
         Token("b-left", "B, left hand", "B◂", "b"),
         Token("b-right", "B, right hand", "▸B", "b"),
     ]
-    placed = {"handle-1": ["a-left"], "handle-2": ["a-right", "b-left"], "gap": ["b-right"]} if is_locked else {}
+    wrong = {"handle-1": ["a-left"], "handle-2": ["a-right", "b-left"], "gap": ["b-right"]}
+    placed = so_far("crew", wrong if is_locked else {})
     verdicts = told(handle_1="right", handle_2="right", gap="wrong", handle_3="missed")
     places = spots("handle-1", "handle-2", "handle-3", "gap", "bushing-edge")
     answered(
@@ -168,7 +178,13 @@ def draw_order() -> None:
     answered(
         "order",
         put_in_order(
-            steps, [], words=words, key="order", ask="Put the steps in order", locked=is_locked, verdicts=verdicts
+            steps,
+            so_far("order", []),
+            words=words,
+            key="order",
+            ask="Put the steps in order",
+            locked=is_locked,
+            verdicts=verdicts,
         ),
     )
 
@@ -179,12 +195,10 @@ def draw_ticks() -> None:
         Tick("s2", "Fingers open before the handle nears the table", False, "Setting"),
         Tick("s3", "Calls clear out loud", True, "Calls"),
     ]
-    ticked = (
-        {"s1": Ticked("not met", False, "Stepped in at joint 4"), "s2": Ticked("not applicable"), "s3": Ticked("met")}
-        if state != "open"
-        else {}
-    )
-    answered("ticks", step_ticks(steps, ticked, words=words, key="ticks", locked=is_locked))
+    wrong = {"s1": ("not met", False, "Stepped in at joint 4"), "s2": ("not applicable",), "s3": ("met",)}
+    ticked = {step: Ticked(*each) for step, each in so_far("ticks", wrong if is_locked else {}).items()}
+    newest = step_ticks(steps, ticked, words=words, key="ticks", locked=is_locked)
+    answered("ticks", None if newest is None else {step: astuple(each) for step, each in newest.items()})
 
 
 def draw_matrix() -> None:

@@ -11,7 +11,7 @@ from trainer.actions import reinstating
 from trainer.actions.voiding import Second
 from trainer.core.columns import evidence_columns
 from trainer.core.records import Reinstated, StoodDown
-from trainer.core.standing import holds_practical, is_stood_down
+from trainer.core.standing import is_practical_valid, is_stood_down
 from trainer.errors import BadInput, NotFound, Refused
 
 TODAY = date(2026, 3, 2)
@@ -52,7 +52,7 @@ def test_another_observer_brings_back_on_the_same_tour_and_nothing_holds_yet(rig
     assert rig.store.text(record.body.done or "") == "walked through it twice"
     assert not is_down(rig)
     evidence = evidence_columns(rig.store.evidence_rows())
-    assert not holds_practical(rig.catalogue, evidence, "ana", "hands", TODAY)
+    assert not is_practical_valid(rig.catalogue, evidence, "ana", "hands", TODAY)
 
 
 def test_who_stood_him_down_needs_a_second_on_that_tour(rig: Rig) -> None:

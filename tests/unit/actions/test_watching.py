@@ -11,6 +11,7 @@ import pytest
 
 from tests.unit.actions.rig import PINS, Rig
 from trainer.actions import signing_in, watching
+from trainer.actions.reinstating import stand_down
 from trainer.actions.sheets import Details, Sheet
 from trainer.actions.watching import DECLINED, NOT_PRESENT
 from trainer.core.columns import evidence_columns
@@ -121,6 +122,14 @@ def test_a_critical_step_missed_by_a_hand_who_never_held_it_is_simply_not_yet(de
     assert watching.preview(dee.desk, sheet.sheet_id).stand_down == ()
     assert body_of(signed(dee, sheet)).outcomes["hands"] == "not yet"
     assert list(dee.store.records(kinds=("stood-down",))) == []
+
+
+def test_a_hand_stood_down_who_passed_again_and_misses_again_is_stood_down_again(dee: Rig) -> None:
+    dee.hold("ana", "hands", date(2026, 1, 10))
+    stand_down(dee.by("ben").desk, "ana", "hands", "hand on the pipe")
+    dee.hold("ana", "hands", dee.desk.today)
+    sheet = ticked(dee.by("dee"), MISSED, overall="no")
+    assert watching.preview(dee.by("dee").desk, sheet.sheet_id).stand_down == ("hands",)
 
 
 def test_a_practical_part_that_has_run_out_stands_nobody_down(dee: Rig) -> None:

@@ -118,6 +118,12 @@ def test_tailgates_before_a_stand_down_do_not_extend_a_quiz_after_it() -> None:
     assert ledger.due("2026-02-01", book) == "2026-03-01"
 
 
+def test_nor_do_they_where_a_tailgate_came_too_late() -> None:
+    book = catalogue(slips(knowledge=replace(KNOWLEDGE, good_for=parse("P1M"), at_most=None)))
+    ledger = ann().tailgate("2026-02-01").down("2026-02-01").quiz("2026-02-01").up("2026-02-01")
+    assert ledger.tailgate("2026-03-02").due("2026-03-02", book) == "2026-03-01"
+
+
 def test_clean_assessments_before_a_stand_down_do_not_count_toward_the_first_ones() -> None:
     ledger = ann().quiz("2026-01-01").clean("2026-01-02", "dan").clean("2026-01-03", "eve")
     ledger.down("2026-02-01").up("2026-02-02").quiz("2026-02-03").clean("2026-02-04", "dan")

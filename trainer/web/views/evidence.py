@@ -31,6 +31,8 @@ def draw_records(here: door.Here, told: list[Told], cell: Cell | None) -> None:
     st.header(here.words.say("evidence.records"), anchor=False)
     if not told:
         st.info(here.words.say("evidence.none"))
+        return
+    st.caption(here.words.say("evidence.for-auditor"))
     for number, each in enumerate(told):
         decides = cell is not None and each.record_id == cell.reason.record_id
         kind = "voided" if each.voided else "decides" if decides else "record"
@@ -48,6 +50,8 @@ def draw() -> None:
     hand, competency = place.at("hand", here.actor.hand), place.at("competency")
     if here.desk.catalogue.competency(competency) is None:
         go("card" if here.actor.role == HAND else "matrix")
+    if not place.at("void"):
+        back(here)
     as_of = matrix_filters.day_in(place.at("day")) or here.desk.today
     told = looking.evidence_of(here.desk, hand, competency, as_of)
     to_void = next((each for each in told if each.record_id == place.at("void")), None)
@@ -55,9 +59,11 @@ def draw() -> None:
     if to_void and offer:
         evidence_void.draw(here, to_void, offer)
         return
+    if place.at("void"):
+        place.put(void=None, sure=None)
+        st.rerun()
     card = looking.card(here.desk, hand, as_of)
     cell = next((each for each in card.cells if each.competency == competency), None)
-    back(here)
     evidence_drawn.head(here, card, competency)
     if notice := session.kept(NOTICE):
         st.success(here.words.say(notice))

@@ -12,7 +12,17 @@ import streamlit as st
 
 from trainer.actions import look as looking
 from trainer.core.matrix import Cell, Matrix
-from trainer.web import cached, charts, door, matrix_choices, matrix_export, matrix_filters, matrix_rows, titles, wording
+from trainer.web import (
+    cached,
+    charts,
+    door,
+    matrix_choices,
+    matrix_export,
+    matrix_filters,
+    matrix_rows,
+    titles,
+    wording,
+)
 from trainer.web.goto import go
 from trainer.web.matrix_filters import Filters
 from trainer.web.parts import matrix_table
@@ -43,7 +53,7 @@ def draw_table(chosen: Filters, as_of: date) -> None:
     picked = matrix_table(
         here.words.say("matrix.caption", day=wording.day(as_of, here.words)),
         matrix_rows.columns(here, wanted),
-        matrix_rows.rows(here, scope, kept, wanted, names),
+        matrix_rows.rows(here, as_of, scope, kept, wanted, names),
         levels=matrix_rows.levels(here.words),
         words=here.words,
         key="matrix-table",
