@@ -240,3 +240,40 @@ def test_a_tab_of_another_owner_is_emptied_before_anything_is_drawn(app: AppTest
 
     assert held(app).owner == "luis"
     assert held(app).values == {}
+
+
+def test_a_page_that_breaks_says_a_number_and_the_log_has_the_rest_under_it(
+    caplog: pytest.LogCaptureFixture, data: Path
+) -> None:
+    def page() -> None:
+        from trainer.web.faults import show_fault
+
+        assert show_fault(ValueError("the inside of it"))
+
+    app = AppTest.from_function(page).run()
+    (said,) = app.error
+    number = said.value.rpartition(": ")[2]
+
+    assert "the inside of it" not in said.value
+    assert [record.args for record in caplog.records if record.name == "trainer.web"] == [(number,)]
+    assert "the inside of it" in caplog.text
+
+
+@pytest.mark.parametrize(("is_held", "counts"), [(True, True), (False, False)])
+def test_the_heartbeat_counts_as_a_tap_only_while_a_tailgate_is_open(
+    app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch, is_held: bool, counts: bool
+) -> None:
+    asked: list[bool] = []
+    look_in = door.look_in
+
+    def listen(*, active: bool = True) -> door.Here | None:
+        asked.append(active)
+        return look_in(active=active)
+
+    monkeypatch.setattr(door, "look_in", listen)
+    signed_in(app, site, "ray")
+    app.session_state["trainer"] = replace(held(app), values={"hold": "yes"} if is_held else {})
+    app.run()
+
+    # First the page itself, which is a tap, then the heartbeat on it.
+    assert asked[:2] == [True, counts]

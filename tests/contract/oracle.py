@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from datetime import date, timedelta
 from typing import Any
 
-__all__ = ["PARTS", "Book", "Roster", "add", "expected_rows", "is_working_day", "subtract"]
+__all__ = ["PARTS", "Book", "Event", "Roster", "Row", "add", "expected_rows", "is_working_day", "subtract"]
 
 Row = dict[str, str]
 Event = dict[str, str]

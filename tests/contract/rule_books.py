@@ -1,4 +1,4 @@
-"""Whole small sites drawn from a seed: the two YAML files, roster files, evidence files, and days worth asking about.
+"""Whole small sites drawn from a seed: the two YAML files, roster files, evidence files.
 
 Nothing of the program is imported. Everything drawn is legal, so that each command must take it; what is odd is odd
 on purpose: month ends, leap days, the due day itself, crew-change days, people of one name typed in two ways.
@@ -10,7 +10,7 @@ import csv
 import io
 import random
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
@@ -19,11 +19,20 @@ from zoneinfo import ZoneInfo
 
 import yaml
 
-from tests.contract.oracle import add, subtract
+from tests.contract.oracle import add
 
-__all__ = ["EVIDENCE_COLUMNS", "ROSTER_COLUMNS", "Phase", "RuleBook", "csv_text", "days_of_evidence", "days_to_ask", "draw", "moment"]
+__all__ = [
+    "EVIDENCE_COLUMNS",
+    "ROSTER_COLUMNS",
+    "Phase",
+    "RuleBook",
+    "csv_text",
+    "draw",
+    "moment",
+]
 
 Row = dict[str, str]
+_Tale = Callable[[str, dict[str, Any], date, list[date]], list[Row]]
 
 ROSTER_COLUMNS = ("hand_id", "name", "position", "crew", "joined", "left", "language")
 EVIDENCE_COLUMNS = ("hand_id", "competency", "part", "day", "outcome", "by", "note")
@@ -116,6 +125,7 @@ def draw(seed: int) -> RuleBook:
     early = today - timedelta(days=luck.choice([20, 61, 150, 366]))
     first = _first_roster(luck, site, early)
     second = _second_roster(luck, site, first, early, today)
+    third = _third_roster(luck, site, second, today)
     story = _Story(luck, book, sorted({row["hand_id"] for row in first} | {row["hand_id"] for row in second}))
     known = {row["hand_id"] for row in first}
     rows = story.rows(today, [date.fromisoformat(row["joined"]) for row in first] + [early, today])
@@ -125,7 +135,7 @@ def draw(seed: int) -> RuleBook:
     book.phases.append(Phase(moment(early, "23:30", zone), early, first, sooner))
     # Equal rows again, some more often than before: only what is over the number already there is new.
     book.phases.append(Phase(moment(today, "10:00", zone), today, second, later + sooner[:5] + sooner[:2]))
-    book.phases.append(Phase(moment(today, "06:00", zone), today, [], story.rows_on(today, 8)))
+    book.phases.append(Phase(moment(today, "06:00", zone), today, third, story.rows_on(today, 8)))
     return book
 
 
@@ -163,20 +173,23 @@ def _competencies(luck: random.Random) -> list[dict[str, Any]]:
 
 
 def _needs(luck: random.Random, number: int) -> dict[str, Any]:
+    """The parts: the first competency of a site turns on its tailgates, the second on who assessed when."""
     needs: dict[str, Any] = {}
     parts = luck.choice([("knowledge",), ("practical",), ("knowledge", "practical"), ("knowledge", "practical")])
-    if "knowledge" in parts:
-        good = luck.choice(_GOOD)
+    if "knowledge" in parts or number == 0:
+        good, longer = luck.choice(_GOOD), luck.choice(_EXTENDS)
+        most = luck.choice(["", good, _LONGER[good]])
+        if number == 0 or luck.random() < 0.4:
+            # A talk on the very day of the quiz, or before it, can only matter where it adds more than the quiz.
+            good, longer, most = (luck.choice(each) for each in (("P1M", "P31D", "P8W"), ("P6M", "P3M"), ("", "P4M")))
         needs["knowledge"] = {"quiz": f"skill-{number}", "good_for": good}
-        if luck.random() < 0.8:
-            needs["knowledge"]["tailgate_extends"] = luck.choice(_EXTENDS)
-        if luck.random() < 0.6:
-            needs["knowledge"]["at_most"] = luck.choice([good, _LONGER[good]])
-    if "practical" in parts:
+        needs["knowledge"] |= {"tailgate_extends": longer} if number == 0 or luck.random() < 0.8 else {}
+        needs["knowledge"] |= {"at_most": most} if most else {}
+    if ("practical" in parts and number) or number == 1:
         needs["practical"] = {"checklist": "watch", "good_for": luck.choice(_GOOD)}
-        if luck.random() < 0.7:
-            needs["practical"]["first"] = luck.randint(1, 3)
-            needs["practical"]["assessors"] = luck.randint(1, needs["practical"]["first"])
+        if number == 1 or luck.random() < 0.7:
+            needs["practical"]["first"] = luck.choice([1, 2, 2, 3])
+            needs["practical"]["assessors"] = luck.choice([1, 2, 2, needs["practical"]["first"]])
     return needs
 
 
@@ -185,7 +198,7 @@ def _first_roster(luck: random.Random, site: dict[str, Any], early: date) -> lis
     names = ["Ann Lee", "Ramón Peña", "=Sum One", "Bo, the tall", "+Plus", "Ágota Ő", "O'Neil", "Zoë", "Li 李", "@Al"]
     workers = [name for name, row in site["positions"].items() if row["role"] != "coordinator"]
     rows: list[Row] = []
-    for hand, name in zip(luck.sample(ids, luck.randint(6, 10)), names, strict=False):
+    for hand, name in zip(luck.sample(ids, luck.randint(8, 10)), names, strict=False):
         joined = early - timedelta(days=luck.choice([0, 1, 13, 28, 90, 400, 800, -5, -30]))
         left = joined + timedelta(days=luck.choice([0, 30, 90, 200, 500])) if luck.random() < 0.35 else None
         place = {"position": luck.choice(workers), "crew": luck.choice(list(site["crews"]))}
@@ -207,7 +220,7 @@ def _second_roster(luck: random.Random, site: dict[str, Any], first: list[Row], 
             row |= {"joined": back.isoformat(), "left": ""} | _place(luck, site)
         elif not gone and row["position"] != "coordinator" and row["joined"] <= today.isoformat():
             if chance < 0.7:
-                row |= _place(luck, site)
+                row |= _move(luck, site, row)
             elif not row["left"] and chance < 0.85:
                 row["left"] = (today + timedelta(days=luck.choice([1, 14, 60, 0]))).isoformat()
         if luck.random() < 0.2:
@@ -219,6 +232,21 @@ def _second_roster(luck: random.Random, site: dict[str, Any], first: list[Row], 
     return [*rows, *(each | {"left": "", "language": "es"} for each in (new, soon))]
 
 
+def _third_roster(luck: random.Random, site: dict[str, Any], second: list[Row], today: date) -> list[Row]:
+    """The same day again: some who are here are moved, a few of them for the second time or back to where they were."""
+    rows: list[Row] = []
+    for old in second:
+        is_here = old["joined"] <= today.isoformat() and (not old["left"] or old["left"] > today.isoformat())
+        moves = is_here and old["crew"] and luck.random() < 0.5
+        rows.append(old | _move(luck, site, old) if moves else dict(old))
+    return rows
+
+
+def _move(luck: random.Random, site: dict[str, Any], row: Row) -> Row:
+    """Another place: half the time another crew only."""
+    return _place(luck, site) | ({"position": row["position"]} if luck.random() < 0.5 else {})
+
+
 def _place(luck: random.Random, site: dict[str, Any]) -> Row:
     workers = [name for name, row in site["positions"].items() if row["role"] != "coordinator"]
     return {"position": luck.choice(workers), "crew": luck.choice(list(site["crews"]))}
@@ -226,7 +254,7 @@ def _place(luck: random.Random, site: dict[str, Any]) -> Row:
 
 @dataclass
 class _Story:
-    """Draws evidence: for each hand and competency one of a few tales, each about one clause of the rules, or a ramble."""
+    """Draws evidence: for each hand and competency a tale, most of them about one clause of the rules."""
 
     luck: random.Random
     book: RuleBook
@@ -237,7 +265,7 @@ class _Story:
         for hand in self.hands:
             for rule in self.book.competencies:
                 if self.luck.random() < 0.9:
-                    tale = self.luck.choice([self._ramble, self._talks, self._watches, self._stand_down, self._plain])
+                    tale = self.luck.choice([*self._fitting(rule), self._ramble, self._stand_down, self._plain])
                     start = today - timedelta(days=self.luck.choice([3, 30, 60, 150, 250, 365, 420, 500, 900]))
                     found += [row for row in tale(hand, rule, start, pegs) if row["day"] <= today.isoformat()]
         again = [dict(self.luck.choice(found)) for _ in range(4)]
@@ -246,6 +274,11 @@ class _Story:
         self.luck.shuffle(turns)
         queues = {hand: [row for row in found if row["hand_id"] == hand] for hand in self.hands}
         return [queues[hand].pop(0) for hand in turns] + again
+
+    def _fitting(self, rule: dict[str, Any]) -> list[_Tale]:
+        talks = "tailgate_extends" in rule["needs"].get("knowledge", {})
+        watches = rule["needs"].get("practical", {}).get("first", 1) > 1
+        return [self._talks] * (3 if talks else 1) + [self._watches] * (3 if watches else 1)
 
     def rows_on(self, day: date, count: int) -> list[Row]:
         """Rows that all fall on one day, so that only the order of writing tells them apart."""
@@ -286,11 +319,14 @@ class _Story:
         """The knowledge, then assessments that share their day or their assessor, until one at last does not."""
         rows = [self._row(hand, rule, "knowledge", day)] if self.luck.random() < 0.8 else []
         shares_day = self.luck.random() < 0.5
-        names = self.luck.choice([_OUTSIDE[:2] * 2, _OUTSIDE[2:], _OUTSIDE])
+        names = self.luck.choice([_OUTSIDE[:2], _OUTSIDE[2:], _OUTSIDE])
         for number in range(self.luck.randint(1, 4)):
             on = day if shares_day else day + timedelta(days=7 * number)
-            by = names[number % len(names)] if shares_day or self.luck.random() < 0.3 else names[0]
+            by = names[0] if self.luck.random() < 0.3 else names[number % len(names)]
             rows.append(self._row(hand, rule, "practical", on, by=by))
+        if self.luck.random() < 0.3:
+            part = self.luck.choice(["outside-practical", "outside-knowledge"])
+            rows.append(self._row(hand, rule, part, day + timedelta(days=self.luck.choice([0, 300, 400]))))
         if self.luck.random() < 0.5:
             rows.append(self._row(hand, rule, "practical", self._next(rule, day, pegs), by=_OUTSIDE[3]))
         return rows
@@ -299,7 +335,9 @@ class _Story:
         """Parts passed, stood down, passed or not before being reinstated once or twice, some passed after."""
         rows = self._plain(hand, rule, day, pegs) if self.luck.random() < 0.7 else []
         if self.luck.random() < 0.3:
-            rows.append(self._row(hand, rule, "reinstated", day + timedelta(days=self.luck.randint(0, 9))))
+            rows = [*rows[:1], self._row(hand, rule, "reinstated", day + timedelta(days=self.luck.choice([0, 9, 90])))]
+            if self.luck.random() < 0.5:
+                return rows
         on = day + timedelta(days=self.luck.choice([2, 2, 20, 100]))
         rows.append(self._row(hand, rule, "stood-down", on))
         for _ in range(self.luck.randint(0, 3)):
@@ -308,7 +346,7 @@ class _Story:
         if self.luck.random() < 0.8:
             rows.append(self._row(hand, rule, "reinstated", on))
             later = on + timedelta(days=self.luck.choice([0, 1, 25]))
-            rows += self._plain(hand, rule, later, pegs)[: self.luck.choice([0, 1, 6])]
+            rows += self._plain(hand, rule, later, pegs)[: self.luck.choice([0, 0, 1, 6])]
         return rows
 
     def _any(self, hand: str, rule: dict[str, Any], day: date) -> Row:
@@ -332,39 +370,3 @@ class _Story:
             day + timedelta(days=self.luck.randint(1, 120)), day + timedelta(days=self.luck.randint(1, 30)),
         ]  # fmt: skip
         return self.luck.choice(choices)
-
-
-def days_to_ask(book: RuleBook, rows: Sequence[Row], count: int) -> list[date]:
-    """Days on which something changes or nearly does; ``rows`` are cells of the matrix on other days."""
-    luck = random.Random(book.seed + 1)
-    notices = {rule["id"]: rule.get("notice", "P30D") for rule in book.competencies}
-    near = [book.today, book.today + timedelta(days=1), *(phase.today for phase in book.phases)]
-    ends: list[date] = []
-    hitches: list[date] = []
-    for row in (row for row in rows if row["due"]):
-        due = date.fromisoformat(row["due"])
-        ends += [due, due + timedelta(days=1), subtract(due, notices[row["competency"]])]
-        ends.append(ends[-1] - timedelta(days=1))
-        hitches += _last_hitch(book.site["crews"][row["crew"]], row["do_by"])
-    stays = [row[name] for phase in book.phases for row in phase.roster for name in ("joined", "left") if row[name]]
-    edges = [date.fromisoformat(text) + timedelta(days=step) for text in stays for step in (-1, 0, 1)]
-    proofs = days_of_evidence(book)
-    pools = [(ends, count // 3), (hitches, count // 4), (edges, count // 12), (proofs, count // 6)]
-    picked = [day for pool, some in pools for day in luck.sample(sorted({*pool}), min(some, len({*pool})))]
-    far = [book.today + timedelta(days=luck.randint(-900, 900)) for _ in range(count - len(near) - len(picked))]
-    return sorted({*near, *picked, *far})
-
-
-def days_of_evidence(book: RuleBook) -> list[date]:
-    """Every day on which some evidence falls."""
-    return sorted({date.fromisoformat(row["day"]) for phase in book.phases for row in phase.evidence})
-
-
-def _last_hitch(crew: dict[str, Any], do_by: str) -> list[date]:
-    """The cycle's first day, its crew change, and the days beside them, of the hitch in which ``do_by`` lies."""
-    if "start" not in crew or do_by in ("", "arrange"):
-        return []
-    whole = crew["on"] + crew["off"]
-    first = crew["start"] + timedelta(days=(date.fromisoformat(do_by) - crew["start"]).days // whole * whole)
-    change = first + timedelta(days=crew["on"] - 1)
-    return [first - timedelta(days=1), first, change - timedelta(days=1), change, change + timedelta(days=1)]

@@ -156,7 +156,9 @@ def opened(browser: Browser, width: int = 1280, scheme: str = "light") -> Iterat
     tablet = Tablet(context.new_page())
 
     def listen(message: ConsoleMessage) -> None:
-        if message.type == "error":
+        # On an address of its own Streamlit looks for its paths below that address first, and does not find them there.
+        is_search = "404" in message.text and re.search(r"/[a-z-]+/_stcore/", message.location["url"])
+        if message.type == "error" and not is_search:
             tablet.complaints.append(message.text)
 
     tablet.page.on("console", listen)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import urllib.request
 from pathlib import Path
@@ -9,7 +10,7 @@ from urllib.error import HTTPError
 
 import pytest
 
-from tests.e2e.conftest import Server, command_of
+from tests.e2e.conftest import ROOT, Server, command_of, free_port
 
 pytestmark = pytest.mark.browser
 
@@ -90,7 +91,7 @@ def test_a_made_up_ticket_gets_no_cookie(shared_server: Server) -> None:
 
 def test_a_port_that_is_taken_is_said_in_one_line(shared_server: Server, tmp_path: Path) -> None:
     done = subprocess.run(
-        command_of(tmp_path, shared_server.port), env=shared_server.environment, cwd=Path(__file__).parents[2],
+        command_of(tmp_path, shared_server.port), env=shared_server.environment, cwd=ROOT,
         capture_output=True, text=True, timeout=60, check=False,
     )  # fmt: skip
 
@@ -104,3 +105,20 @@ def test_the_server_says_one_line_with_its_address(shared_server: Server) -> Non
 
     assert len(said) == 1
     assert f"http://127.0.0.1:{shared_server.port}" in said[0]
+
+
+def test_broken_content_keeps_the_server_from_starting_and_is_told_by_line(tmp_path: Path) -> None:
+    content = tmp_path / "root" / "content"
+    content.mkdir(parents=True)
+    (content / "competencies.yaml").write_text("- id: grip\n  title: {en: Grip}\n  for floorhand\n", encoding="utf-8")
+    (content / "site.yaml").write_text("positions: {}\n", encoding="utf-8")
+    kept = {name: value for name, value in os.environ.items() if not name.startswith("TRAINER_")}
+    done = subprocess.run(
+        command_of(tmp_path / "data", free_port()), env={**kept, "TRAINER_ROOT": str(tmp_path / "root")}, cwd=ROOT,
+        capture_output=True, text=True, timeout=60, check=False,
+    )  # fmt: skip
+
+    assert done.returncode == 1
+    assert done.stdout == ""
+    assert "content/competencies.yaml:4:" in done.stderr
+    assert "Traceback" not in done.stderr

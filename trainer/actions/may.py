@@ -15,6 +15,7 @@ _ANYBODY = frozenset({HAND, DRILLER, COORDINATOR, CONSOLE})
 _PEOPLE = frozenset({HAND, DRILLER, COORDINATOR})
 _LEADERS = frozenset({DRILLER, COORDINATOR, CONSOLE})
 _OFFICE = frozenset({COORDINATOR, CONSOLE})
+_TALKERS = frozenset({DRILLER, COORDINATOR})
 
 MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("look.matrix", _LEADERS),
@@ -60,12 +61,39 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("watching.fill", _PEOPLE),
     ("watching.drop", _PEOPLE),
     ("watching.preview", _PEOPLE),
+    ("watching.sign", _PEOPLE),
     ("watching.commit", _PEOPLE),
+    ("watched.candidates", _PEOPLE),
+    ("watched.lacking", _PEOPLE),
+    ("watched.signed", _PEOPLE),
     ("signing_off.marks", _LEADERS),
     ("reinstating.stand_down", _PEOPLE),
     ("reinstating.reinstate", _PEOPLE),
     ("talking.misses_to_talk_through", _LEADERS),
     ("talking.talk_done", _LEADERS - {CONSOLE}),
+    # Whoever leads a crew holds the talk, on a tablet and with his PIN: the command line has neither.
+    ("proposing.offer", _TALKERS),
+    ("tailgating.mine", _TALKERS),
+    ("tailgating.open_meeting", _TALKERS),
+    ("tailgating.open_paper", _TALKERS),
+    ("tailgating.describe", _TALKERS),
+    ("tailgating.begin", _TALKERS),
+    ("tailgating.turn", _TALKERS),
+    ("tailgating.call_up", _TALKERS),
+    ("tailgating.answer", _TALKERS),
+    ("tailgating.take_back", _TALKERS),
+    ("tailgating.drop", _TALKERS),
+    ("tailgating.is_locked", _TALKERS),
+    ("tailgating.take_up", _TALKERS),
+    ("tailgating.release", _TALKERS),
+    ("tailgating.sheet", _TALKERS),
+    ("vouching.mark", _TALKERS),
+    ("vouching.others_here", _TALKERS),
+    ("vouching.add_guest", _TALKERS),
+    ("vouching.drop_guest", _TALKERS),
+    ("vouching.outcomes", _TALKERS),
+    ("vouching.vouch", _TALKERS),
+    ("vouching.held", _TALKERS),
 )
 """Each action with the roles that may do it."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import cast
 
 from trainer.core.checklists import Checklist
@@ -15,12 +15,14 @@ from trainer.core.tours import start_of
 from trainer.errors import BadInput
 from trainer.store import Draft
 
-__all__ = ["KIND", "SOMEBODY_ELSE", "Details", "Sheet", "body_of", "check_details", "sheet_of"]
+__all__ = ["KIND", "SOMEBODY_ELSE", "Details", "Sheet", "body_of", "check_details", "is_signed", "sheet_of"]
 
 KIND = "sheet"
 
 SOMEBODY_ELSE = "somebody-else"
 """Who had the brake, when that is nobody of this site."""
+
+_SIGNED_FOR = timedelta(minutes=10)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +51,8 @@ class Sheet:
     """One sheet being filled in. ``sheet_id`` is also the id of the record that signing it writes.
 
     ``steps`` holds what was ticked, notes in plain words. ``stand_down_ids`` are the ids, drawn with the sheet, of the
-    stand-downs that may have to be written with it, by competency.
+    stand-downs that may have to be written with it, by competency. ``signed`` is when the observer put his PIN to it as
+    it stands, empty while he has not.
     """
 
     sheet_id: str
@@ -60,10 +63,16 @@ class Sheet:
     stand_down_ids: Mapping[str, str]
     opened: str
     touched: str
+    signed: str = ""
 
     def step(self, name: str) -> StepSeen | None:
         """What was ticked for that step; ``None`` for nothing yet."""
         return next((each for each in self.steps if each.step == name), None)
+
+
+def is_signed(sheet: Sheet, now: datetime) -> bool:
+    """Whether the observer has put his PIN to the sheet as it stands, no more than ten minutes ago."""
+    return bool(sheet.signed) and now - datetime.fromisoformat(sheet.signed) <= _SIGNED_FOR
 
 
 def check_details(checklist: Checklist, details: Details) -> None:
@@ -104,6 +113,7 @@ def body_of(sheet: Sheet) -> dict[str, Json]:
         "note": details.note,
         "steps": [[each.step, each.state, each.own_act, each.note] for each in sheet.steps],
         "stand_down_ids": dict(sheet.stand_down_ids),
+        "signed": sheet.signed,
     }
 
 
@@ -120,6 +130,7 @@ def sheet_of(draft: Draft, checklist: Checklist) -> Sheet:
         stand_down_ids=cast("dict[str, str]", draft.body["stand_down_ids"]),
         opened=draft.opened,
         touched=draft.touched,
+        signed=cast("str", draft.body.get("signed", "")),
     )
 
 

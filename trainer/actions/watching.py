@@ -13,7 +13,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions import may, signing_in
 from trainer.actions.desk import Desk
-from trainer.actions.sheets import KIND, SOMEBODY_ELSE, Details, Sheet, body_of, check_details, sheet_of
+from trainer.actions.sheets import KIND, SOMEBODY_ELSE, Details, Sheet, body_of, check_details, is_signed, sheet_of
 from trainer.core.checklists import Checklist
 from trainer.core.columns import evidence_columns
 from trainer.core.crewlist import Known, known_people
@@ -49,6 +49,7 @@ __all__ = [
     "preview",
     "sheet",
     "sheets",
+    "sign",
     "tick",
 ]
 
@@ -135,7 +136,7 @@ def tick(desk: Desk, sheet_id: str, step: str, state: str, *, own_act: bool = Tr
         # A reason may be typed after the tap, so that it is asked for at signing only.
         check_steps(was.checklist, (replace(seen, note="-") if state == NOT_APPLICABLE else seen,))
         others = tuple(each for each in was.steps if each.step != step)
-        now = replace(was, steps=(*others, seen), touched=desk.at)
+        now = replace(was, steps=(*others, seen), signed="", touched=desk.at)
         _put(desk, writing, now)
     return now
 
@@ -148,7 +149,7 @@ def fill(desk: Desk, sheet_id: str, details: Details) -> Sheet:
     with desk.store.transaction() as writing:
         was = _sheet(writing, desk, sheet_id)
         check_details(was.checklist, details)
-        now = replace(was, details=replace(details, note=tidy(details.note)), touched=desk.at)
+        now = replace(was, details=replace(details, note=tidy(details.note)), signed="", touched=desk.at)
         _put(desk, writing, now)
     return now
 
@@ -168,10 +169,29 @@ def preview(desk: Desk, sheet_id: str) -> Preview:
     return _preview(desk, desk.store, _sheet(desk.store, desk, sheet_id))
 
 
+def sign(desk: Desk, sheet_id: str, observer_pin: str, device: str = "") -> Sheet:
+    """The sheet with the observer's PIN put to it as it stands, so that the hand can put his within ten minutes.
+
+    A later tick or change takes it off again. Raises the first of ``Preview.problems``, or as ``signing_in.check_pin``.
+    """
+    may.require(desk, "watching.sign")
+    seen = _sheet(desk.store, desk, sheet_id)
+    found = _preview(desk, desk.store, seen)
+    if found.problems:
+        raise found.problems[0]
+    signing_in.check_pin(desk, seen.details.observer, observer_pin, device)
+    with desk.store.transaction() as writing:
+        if _sheet(writing, desk, sheet_id) != seen:
+            raise Refused("sheet-changed")
+        now = replace(seen, signed=desk.at)
+        _put(desk, writing, now)
+    return now
+
+
 def commit(
     desk: Desk,
     sheet_id: str,
-    observer_pin: str,
+    observer_pin: str | None,
     hand_pin: str | None = None,
     hand_present: str = SIGNED,
     device: str = "",
@@ -179,9 +199,11 @@ def commit(
     """The ``observation`` record of a signed sheet, its evidence and stand-downs written with it; the sheet is gone.
 
     *Not yet* and practice commit on the observer's PIN alone; any clean one takes the hand's too. Without the hand's
-    PIN ``hand_present`` says why (``declined``, ``not present``), and clean competencies on the sheet get no outcome. A
-    second press returns the first record. Raises the first of ``Preview.problems``, ``Refused("hand-pin-needed")`` when
-    there would be clean ones only, or as ``signing_in.check_pin``; the sheet is then as it was.
+    PIN ``hand_present`` says why (``declined``, ``not present``), and clean competencies on the sheet get no outcome.
+    ``observer_pin`` may be ``None`` beside the hand's where the observer has just signed (``sign``), else
+    ``Refused("observer-pin-needed")``. A second press returns the first record. Raises the first of
+    ``Preview.problems``, ``Refused("hand-pin-needed")`` when there would be clean ones only, or as
+    ``signing_in.check_pin``; the sheet is then as it was.
     """
     may.require(desk, "watching.commit")
     there = _committed(desk.store, desk, sheet_id)
@@ -189,7 +211,10 @@ def commit(
         return there
     seen = _sheet(desk.store, desk, sheet_id)
     _require_signable(_preview(desk, desk.store, seen), hand_pin, hand_present)
-    signing_in.check_pin(desk, seen.details.observer, observer_pin, device)
+    if observer_pin is not None:
+        signing_in.check_pin(desk, seen.details.observer, observer_pin, device)
+    elif hand_pin is None or not is_signed(seen, desk.now):
+        raise Refused("observer-pin-needed")
     if hand_pin is not None:
         signing_in.check_pin(desk, seen.hand, hand_pin, device)
     # The PINs take a while, and the sheet may have changed meanwhile: what is written was looked at in here.

@@ -36,10 +36,11 @@ playing        a path through a lesson
 passcurve      how likely a form is passed
 itemstats      how items and observers behave
 
-Watching, and tables that come in
+Watching, talking, and tables that come in
 =============  =====================================================================================================
 observation    what a watch amounts to, and who may observe whom
 tours          on which day a tour counts
+tailgate       a talk's points and questions; ``talktopics`` says what to talk about next
 rows           rows of an imported table; ``crewlist`` and ``earlier`` decide what a roster and evidence file change
 """
 

@@ -67,7 +67,10 @@ class Procedure:
 
 @dataclass(frozen=True, slots=True)
 class Competency:
-    """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining, ``notice`` to the due date."""
+    """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining, ``notice`` to the due date.
+
+    ``work`` names the kinds of work that it is about, for choosing a tailgate that fits the day.
+    """
 
     id: str
     title: Text
@@ -78,6 +81,7 @@ class Competency:
     notice: Duration = Duration(days=30)
     summary: Text | None = None
     procedure: Procedure | None = None
+    work: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

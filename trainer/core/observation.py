@@ -30,6 +30,7 @@ __all__ = [
     "check_steps",
     "critical_misses",
     "disagreement",
+    "in_the_way",
     "judge",
     "may_observe",
     "observed_competencies",
@@ -104,6 +105,13 @@ def _outcome(steps: list[Step], states: Mapping[str, str]) -> str:
 
 def _is_clean(step: Step, state: str) -> bool:
     return state == MET if step.critical else state != NOT_MET
+
+
+def in_the_way(checklist: Checklist, steps: Iterable[StepSeen], competency: str) -> tuple[tuple[Step, str], ...]:
+    """Each step that keeps ``competency`` from clean, with its state, in the order of the sheet; none when it is."""
+    states = {each.step: each.state for each in steps}
+    own = ((step, states.get(step.id, NOT_OBSERVED)) for step in checklist.steps if step.competency == competency)
+    return tuple((step, state) for step, state in own if not _is_clean(step, state))
 
 
 def critical_misses(checklist: Checklist, steps: Iterable[StepSeen]) -> tuple[Step, ...]:

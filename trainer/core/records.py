@@ -199,7 +199,12 @@ class Observation:
 
 @dataclass(frozen=True, slots=True)
 class Tailgate:
-    """``tailgate``: one person present at one talk."""
+    """``tailgate``: one person present at one talk; all of one talk share ``tailgate``, the id of its leader's record.
+
+    ``present``: ``throughout``, ``late``, ``left``, or ``led`` for whoever held the talk. ``answers`` are by item,
+    ``items`` the ``item:version`` asked, ``right`` those that were. ``job``, ``form`` and ``guests`` are HMACs: the job
+    or permit number, the site's own form, people of no site. ``tour`` and ``entered`` are of a talk held on paper.
+    """
 
     tailgate: str
     competency: str
@@ -209,6 +214,15 @@ class Tailgate:
     passed: bool
     vouched: str
     job: str | None = None
+    form: str | None = None
+    guests: tuple[str, ...] = ()
+    items: tuple[str, ...] = ()
+    right: tuple[str, ...] = ()
+    language: str = ""
+    content: str = ""
+    paper: bool = False
+    tour: str = ""
+    entered: str = ""
     v: int = 1
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-__all__ = ["began", "start_of"]
+__all__ = ["began", "is_on", "start_of"]
 
 _TOUR = re.compile(r"([01]\d|2[0-3]):([0-5]\d)-([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
 
@@ -22,3 +22,12 @@ def began(tour: str, local: datetime) -> date:
     if start is None or local.time() >= start:
         return local.date()
     return local.date() - timedelta(days=1)
+
+
+def is_on(tour: str, local: datetime) -> bool:
+    """Whether ``local``, the site's own time, lies within the tour's hours; text that is no tour is never on."""
+    found = _TOUR.fullmatch(tour)
+    if not found:
+        return False
+    start, end, now = time(int(found[1]), int(found[2])), time(int(found[3]), int(found[4])), local.time()
+    return start <= now < end if start < end else now >= start or now < end

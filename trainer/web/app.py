@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 from streamlit.navigation.page import Page
 
+from trainer.actions import watched
 from trainer.errors import StoreMissing, TrainerError
 from trainer.web import beat, door, frame, language, pages, session
 from trainer.web.pages import View
@@ -24,30 +26,34 @@ def _page(view: View) -> Page:
 def _nobody() -> None:
     """The sign-in page, at whatever address was asked for, so that the same person finds the place again."""
     visitor = door.visitor()
-    _frame_for_visitors(visitor.words)
-    if session.get().leaving:
-        drop_cookie()
-    sign_in.draw(visitor)
+    with _frame_for_visitors(visitor.words):
+        if session.get().leaving:
+            drop_cookie()
+        sign_in.draw(visitor)
 
 
 def _no_desk(error: TrainerError) -> None:
     """What is said where there is no store to ask: the questions of ``init`` where no site is set up yet."""
     words = language.words()
-    _frame_for_visitors(words)
-    if isinstance(error, StoreMissing):
-        set_up.draw(words)
-    else:
-        frame.shown(error, words)
+    with _frame_for_visitors(words):
+        if isinstance(error, StoreMissing):
+            set_up.draw(words)
+        else:
+            frame.shown(error, words)
 
 
-def _frame_for_visitors(words: Words) -> None:
+def _frame_for_visitors(words: Words) -> DeltaGenerator:
+    """What to draw a visitor's page in."""
     st.set_page_config(page_title=words.say("common.name"), layout="wide")
     page_frame(words)
-    frame.visitor_bar(words)
+    body = st.container(key="narrow")
+    with body:
+        frame.visitor_bar(words)
+    return body
 
 
 def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
-    allowed = pages.pages_of(here.actor.role)
+    allowed = pages.pages_of(here.actor.role, observes=watched.observes(here.desk))
     # The first page of the table stands at the root, with an empty address.
     asked = page.url_path or pages.PAGES[0].url
     view = next((each for each in allowed if each.url == asked), None)
@@ -55,11 +61,12 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
         st.switch_page(linked[allowed[0].url])
     st.set_page_config(page_title=here.words.say("common.name"), layout="wide")
     page_frame(here.words)
-    _keep_cookie(here)
-    frame.top_bar(here)
-    listed = [each for each in allowed if each.listed]
-    frame.page_bar(listed, [linked[each.url] for each in listed], here.words)
+    # The bars stand in it too, so that the page has its width from the first paint on.
     with st.container(key="wide" if view.wide else "narrow"):
+        _keep_cookie(here)
+        frame.top_bar(here)
+        listed = [each for each in allowed if each.listed]
+        frame.page_bar(listed, [linked[each.url] for each in listed], here.words)
         try:
             page.run()
         except TrainerError as error:

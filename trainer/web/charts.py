@@ -101,12 +101,6 @@ def due_dates(lanes: Sequence[Lane], as_of: date, names: Mapping[str, str], titl
     ``names`` gives the words for hands and competencies in what a pointer shows.
     """
     figure = go.Figure()
-    for number, lane in enumerate(lanes):
-        for first, last in _hitches(lane.rotation, as_of):
-            figure.add_shape(
-                type="rect", x0=first, x1=last + timedelta(days=1), y0=number - 0.44, y1=number + 0.44,
-                fillcolor=_HITCH, line={"width": 0}, layer="below",
-            )  # fmt: skip
     placed = [mark for number, lane in enumerate(lanes) for mark in _placed(number, lane, as_of)]
     for kind, symbol, colour in _MARKS:
         marks = [mark for mark in placed if mark.kind == kind]
@@ -121,7 +115,9 @@ def due_dates(lanes: Sequence[Lane], as_of: date, names: Mapping[str, str], titl
                 hovertemplate="%{text}<extra></extra>",
             )
     _calm(figure, 130 + 76 * len(lanes))
-    _days_below(figure, lanes, as_of, words)
+    _axes(figure, lanes, as_of, words)
+    # All at once: each shape added by itself would have all before it checked again.
+    figure.update_layout(shapes=[*_shaded(lanes, as_of), _line_at(as_of)])
     return Chart(figure, " ".join([f"{title}.", *_said_due(lanes, as_of, words)]))
 
 
@@ -212,7 +208,7 @@ def _told(cell: Cell, names: Mapping[str, str], words: Words) -> str:
     return escape(f"{names.get(cell.hand, '')}: {names.get(cell.competency, cell.competency)}, {day}")
 
 
-def _days_below(figure: go.Figure, lanes: Sequence[Lane], as_of: date, words: Words) -> None:
+def _axes(figure: go.Figure, lanes: Sequence[Lane], as_of: date, words: Words) -> None:
     # Every fourth week: more would run into each other on a narrow screen.
     days = [as_of + timedelta(days=step) for step in range(0, AHEAD + 1, 28)]
     shown = [wording.short_day(day, words) for day in days]
@@ -226,7 +222,22 @@ def _days_below(figure: go.Figure, lanes: Sequence[Lane], as_of: date, words: Wo
         ticktext=[escape(lane.title) for lane in lanes], tickfont={"size": 15}, fixedrange=True, showgrid=False,
         zeroline=False, automargin=True,
     )  # fmt: skip
-    figure.add_vline(x=as_of, line={"width": 2, "color": _GREY})
+
+
+def _shaded(lanes: Sequence[Lane], as_of: date) -> Iterator[dict[str, object]]:
+    """The hitches of each lane as shapes."""
+    for number, lane in enumerate(lanes):
+        for first, last in _hitches(lane.rotation, as_of):
+            yield {
+                "type": "rect", "x0": first, "x1": last + timedelta(days=1), "y0": number - 0.44, "y1": number + 0.44,
+                "fillcolor": _HITCH, "line": {"width": 0}, "layer": "below",
+            }  # fmt: skip
+
+
+def _line_at(day: date) -> dict[str, object]:
+    """A line from top to bottom."""
+    line = {"width": 2, "color": _GREY}
+    return {"type": "line", "x0": day, "x1": day, "y0": 0, "y1": 1, "yref": "paper", "line": line}
 
 
 def _said_due(lanes: Sequence[Lane], as_of: date, words: Words) -> Iterator[str]:

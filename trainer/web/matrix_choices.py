@@ -64,16 +64,14 @@ def to_today(chosen: Filters) -> NoReturn:
     st.rerun()
 
 
-def _one(
-    name: str, options: Sequence[str], now: str, title: Callable[[str], str], here: Here, every: str = ""
-) -> str:
-    """One list: what stands first in it leaves nothing out."""
-    listed = [every, *options]
+def _one(name: str, options: Sequence[str], now: str, title: Callable[[str], str], here: Here, every: str = "") -> str:
+    """One list: what stands first in it leaves nothing out. What is chosen stays in it where nobody has it now."""
+    listed = [*dict.fromkeys((every, *options, now or every))]
     first = here.words.say("matrix.every")
     picked = st.selectbox(
         here.words.say(f"matrix.choose-{name}"),
         listed,
-        index=listed.index(now) if now in listed else 0,
+        index=listed.index(now or every),
         format_func=lambda each: first if each == every else title(each),
         key=f"choose-{name}",
         filter_mode=None,

@@ -16,30 +16,35 @@ __all__ = ["PAGES", "View", "pages_of"]
 @dataclass(frozen=True, slots=True)
 class View:
     """One page: ``url`` is its address and its file's name, ``name`` its words key; a page not ``listed`` is reached by
-    a link only, a ``wide`` one takes the whole width (tables) instead of a reader's."""
+    a link only, a ``wide`` one takes the whole width (tables) instead of a reader's, one for ``observers`` is only seen
+    by those whose position observes."""
 
     url: str
     name: str
     roles: frozenset[str]
     listed: bool = True
     wide: bool = False
+    observers: bool = False
 
 
 _ALL = frozenset({HAND, DRILLER, COORDINATOR})
 _LEADERS = frozenset({DRILLER, COORDINATOR})
 _OFFICE = frozenset({COORDINATOR})
+_DRILLER = frozenset({DRILLER})
 
 PAGES: tuple[View, ...] = (
+    View("today", "nav.today", _DRILLER, wide=True),
     View("matrix", "nav.matrix", _LEADERS, wide=True),
     View("people", "nav.people", _OFFICE, wide=True),
     View("evidence", "nav.evidence", _ALL, listed=False),
     View("card", "nav.card", _ALL),
+    View("signoff", "nav.signoff", _ALL, observers=True),
     View("lesson", "nav.lesson", _ALL, listed=False),
     View("quiz", "nav.quiz", _ALL, listed=False),
 )
 """In the order of the bar; the first one that a role sees is its first page."""
 
 
-def pages_of(role: str) -> tuple[View, ...]:
-    """The pages that ``role`` sees, in the order of the bar."""
-    return tuple(page for page in PAGES if role in page.roles)
+def pages_of(role: str, *, observes: bool) -> tuple[View, ...]:
+    """The pages that ``role`` sees, in the order of the bar; ``observes`` is whether the position does."""
+    return tuple(page for page in PAGES if role in page.roles and (observes or not page.observers))

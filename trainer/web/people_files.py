@@ -55,9 +55,9 @@ def _asked(here: Here, name: str, columns: ColumnSet) -> Table | None:
     words = here.words
     st.title(words.say(f"people.{name}-in"), anchor=False)
     st.markdown(words.say(f"people.{name}-text"))
-    st.code(",".join(columns.names), language=None)
+    st.code(",".join(columns.names), language=None, wrap_lines=True)
     file = st.file_uploader(
-        words.say("people.file", megabytes=_MEGABYTES), type=["csv", "txt", "tsv"], max_upload_size=_MEGABYTES,
+        words.say("people.file", megabytes=_MEGABYTES), type=["csv", "txt", "tsv", "xlsx"], max_upload_size=_MEGABYTES,
         # Another key empties it once its file has been taken in.
         key=f"file-{name}-{session.taken(_key(name))}",
     )  # fmt: skip

@@ -83,7 +83,7 @@ def _code(here: Here, person: Listed) -> None:
     st.header(words.say("people.code-title"), anchor=False)
     if person.hand == here.actor.hand:
         st.markdown(words.say("people.code-own"))
-        st.code(f"python3 -m trainer pin {person.hand}", language=None)
+        st.code(f"python3 -m trainer pin {person.hand}", language=None, wrap_lines=True)
         return
     st.markdown(words.say("people.code-text"))
     if press(words.say("people.code-go"), f"code-{person.hand}", kind="primary", stays=True, wide=False):
@@ -153,9 +153,7 @@ def _do(here: Here, action: Callable[[], None], said: str) -> None:
     st.rerun()
 
 
-def _choice(
-    here: Here, name: str, options: Sequence[str], now: str, form: str, title: Callable[[str], str]
-) -> str:
+def _choice(here: Here, name: str, options: Sequence[str], now: str, form: str, title: Callable[[str], str]) -> str:
     listed = list(options) if now in options or not now else [*options, now]
     index = listed.index(now) if now in listed else None
     chosen = st.selectbox(

@@ -14,12 +14,12 @@ from trainer.core.passcurve import repeat_probability
 from trainer.core.records import Part
 from trainer.core.retakes import MayStart
 from trainer.core.shown import Shown, worded
-from trainer.core.tasks import PlaceCrew, PutInOrder, WorkOut
-from trainer.core.telling import told
+from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, Task, WorkOut
+from trainer.core.telling import RIGHT, Told, told
 from trainer.web import door, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told
+from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label_of
 
 __all__ = ["critical_miss", "introduction", "last_label", "not_now", "outcome", "question", "where"]
 
@@ -91,7 +91,7 @@ def _right(here: door.Here, missed: ItemResult, key: str) -> None:
         ask=here.words.pick(missed.item.text), words=here.words, key=f"right-{key}",
     )  # fmt: skip
     if isinstance(task, PlaceCrew | WorkOut):
-        _whys(here, missed)
+        st.markdown("\n".join(_why_lines(here, missed)))
     elif missed.item.why:
         st.markdown(wording.line(missed.item.why, here.words))
 
@@ -120,7 +120,7 @@ def _must_knows(here: door.Here, review: Review, bank: Bank | None) -> None:
         return
     known = [bank.objective(each) for each in missed] if bank else []
     titles = [wording.line(each.title, here.words) for each in known if each]
-    st.markdown(here.words.say("quiz.must-missed", titles="; ".join(titles)))
+    st.markdown("\n".join([here.words.say("quiz.must-missed"), "", *(f"- {each}" for each in titles)]))
 
 
 def _next_try(here: door.Here, review: Review) -> None:
@@ -156,20 +156,31 @@ def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
         with st.container(key=f"fix-{number}", border=True):
             wording.mark_untranslated(here.words, missed.item)
             st.markdown(f"**{_question_of(here, missed)}**")
-            st.markdown(here.words.say("quiz.you-said", answer=_said(here, missed)))
-            _whys(here, missed)
-            if missed.critical:
-                right = plain(answer_words(missed.item.task, missed.marked.key, here.words))
-                st.markdown(here.words.say("quiz.right-is", answer=right))
+            st.markdown("\n".join(_fix_lines(here, missed)))
             scene = missed.item.scene if review.lesson else ""
             if scene and press(here.words.say("quiz.see-scene"), f"see-{number}", wide=False):
                 asked = scene
     return asked
 
 
-def _whys(here: door.Here, missed: ItemResult) -> None:
-    for why in dict.fromkeys(wording.line(each, here.words) for each in missed.marked.whys):
-        st.markdown(f"- {why}")
+def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
+    """What was said and what is wrong with it, as a list; the right answer too where it is a must-know."""
+    words, task = here.words, missed.item.task
+    if isinstance(task, ChooseAll | PointAt):
+        return [_part_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
+    lines = [f"- {words.say('quiz.you-said', answer=_said(here, missed))}", *_why_lines(here, missed)]
+    if missed.critical:
+        lines.append(f"- {words.say('quiz.right-is', answer=plain(answer_words(task, missed.marked.key, words)))}")
+    return lines
+
+
+def _part_line(here: door.Here, task: Task, each: Told) -> str:
+    name, why = plain(label_of(task, each.id, here.words)), wording.line(each.why, here.words)
+    return f"- **{here.words.say(f'parts.{each.mark}')}:** {name}. {why}"
+
+
+def _why_lines(here: door.Here, missed: ItemResult) -> list[str]:
+    return [f"- {why}" for why in dict.fromkeys(wording.line(each, here.words) for each in missed.marked.whys)]
 
 
 def _said(here: door.Here, missed: ItemResult) -> str:

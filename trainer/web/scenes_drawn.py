@@ -10,8 +10,9 @@ from trainer.actions.learning import Playing
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.marking import right_answer
 from trainer.core.playing import ONWARD, Play, Step
-from trainer.core.tasks import Answer, ChooseAll, ChooseOne, JudgeDrawing, Picture, PlaceCrew, PointAt, PutInOrder, Task
-from trainer.core.telling import Hint, Told, hint, told
+from trainer.core.shown import worded
+from trainer.core.tasks import ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder, Task
+from trainer.core.telling import Told, hint, told
 from trainer.core.text import Text
 from trainer.core.workings import FUNCTIONS
 from trainer.web import door, wording
@@ -20,17 +21,27 @@ from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label
 
 __all__ = ["ask_of", "has_outcome", "look_back", "outcome", "situation"]
 
+_DRAWN = (ChooseAll, PointAt, PlaceCrew, PutInOrder)
+"""Tasks with several parts: their outcome is told in the answer itself, as far as it is told."""
 
-def situation(here: door.Here, lesson: Lesson, scene: Scene) -> None:
+
+def situation(here: door.Here, play: Play, scene: Scene) -> None:
     """Where in the lesson this is, the picture, what is going on, and the question."""
+    lesson = play.lesson
     _heading(here, lesson, scene)
     if scene is lesson.scenes[0]:
         objective = wording.line(lesson.objective, here.words)
         st.markdown(here.words.say("lesson.objective", objective=objective, minutes=lesson.minutes))
     draw_picture(scene.picture, here.words, key=f"scene-{lesson.id}-{scene.id}")
-    st.markdown(wording.line(scene.text, here.words))
+    _told_scene(here, play, scene)
+
+
+def _told_scene(here: door.Here, play: Play, scene: Scene) -> None:
+    """The situation and the question, the drawn numbers filled in."""
+    numbers = play.parameters(scene)
+    st.markdown(plain(worded(here.words.pick(scene.text), numbers)))
     if scene.ask:
-        st.subheader(wording.line(scene.ask, here.words), anchor=False)
+        st.subheader(plain(worded(here.words.pick(scene.ask), numbers)), anchor=False)
 
 
 def ask_of(here: door.Here, scene: Scene) -> str:
@@ -50,52 +61,54 @@ def outcome(here: door.Here, playing: Playing) -> None:
     scene = lesson.scene(step.scene) if step else None
     if step is None or scene is None or scene.task is None:
         return
-    key = f"{playing.draft_id}-{len(playing.path)}"
     _heading(here, lesson, scene)
     verdict = "right" if step.right else "wrong"
     st.html(wording.stamp(verdict, here.words.say(f"lesson.{verdict}")))
-    if isinstance(scene.task, ChooseOne | JudgeDrawing | ChooseAll):
+    if not isinstance(scene.task, _DRAWN):
         st.markdown(here.words.say("lesson.you-chose", answer=plain(answer_words(scene.task, answer, here.words))))
     if step.right:
-        _right(here, playing.play, scene, step, answer, key)
+        _right(here, playing, scene, step)
     else:
-        _wrong(here, playing.play, scene, step, answer, key)
+        _wrong(here, playing, scene, step)
 
 
-def _right(here: door.Here, play: Play, scene: Scene, step: Step, answer: Answer, key: str) -> None:
-    assert scene.task is not None
-    if isinstance(scene.task, PointAt | PutInOrder):
+def _right(here: door.Here, playing: Playing, scene: Scene, step: Step) -> None:
+    if isinstance(scene.task, _DRAWN):
         _say(here, [step.said] if step.said else [])
-        draw_told(
-            scene.task, play.order(scene), answer, told(scene.task, answer),
-            ask=ask_of(here, scene), words=here.words, key=f"told-{key}",
-        )  # fmt: skip
+        _draw_answer(here, playing, scene, told(scene.task, playing.path[-1].answer))
+        _say(here, step.why if isinstance(scene.task, PlaceCrew) and not step.said else [])
         return
-    if isinstance(scene.task, PlaceCrew):
-        draw_told(
-            scene.task, play.order(scene), answer, (), ask=ask_of(here, scene), words=here.words, key=f"told-{key}"
-        )
-    draw_picture(step.picture, here.words, key=f"follows-{key}")
+    draw_picture(step.picture, here.words, key=f"follows-{_key(playing)}")
     _say(here, [*step.then, *((step.said,) if step.said else step.why)])
 
 
-def _wrong(here: door.Here, play: Play, scene: Scene, step: Step, answer: Answer, key: str) -> None:
-    task = scene.task
-    assert task is not None
-    said = hint(task, answer)
-    draw_picture(_picture_of(said), here.words, key=f"follows-{key}")
-    if isinstance(task, PointAt | PlaceCrew) and _picture_of(said) is None:
-        draw_told(
-            task, play.order(scene), answer, said.told, ask=ask_of(here, scene), words=here.words, key=f"told-{key}"
-        )
-        _say(here, [] if said.told else step.why)
-    elif said.told:
-        for each in said.told:
-            _tell(here, task, each)
+def _wrong(here: door.Here, playing: Playing, scene: Scene, step: Step) -> None:
+    assert scene.task is not None
+    said = hint(scene.task, playing.path[-1].answer)
+    picture = next((each.picture for each in said.told if each.picture), None)
+    draw_picture(picture, here.words, key=f"follows-{_key(playing)}")
+    if isinstance(scene.task, _DRAWN) and picture is None:
+        _draw_answer(here, playing, scene, said.told)
     else:
+        for each in said.told:
+            _tell(here, scene.task, each)
+    if not said.told:
         _say(here, step.why)
     if said.left:
         st.markdown(f"**{here.words.count('lesson.left', said.left)}**")
+
+
+def _draw_answer(here: door.Here, playing: Playing, scene: Scene, said: Sequence[Told]) -> None:
+    """The task with the last answer in it, and beside each of its parts what there is to say of it now."""
+    assert scene.task is not None
+    draw_told(
+        scene.task, playing.play.order(scene), playing.path[-1].answer, said,
+        ask=ask_of(here, scene), words=here.words, key=f"told-{_key(playing)}",
+    )  # fmt: skip
+
+
+def _key(playing: Playing) -> str:
+    return f"{playing.draft_id}-{len(playing.path)}"
 
 
 def _tell(here: door.Here, task: Task, each: Told) -> None:
@@ -112,13 +125,11 @@ def look_back(here: door.Here, lesson: Lesson, scene: Scene) -> None:
     st.markdown(here.words.say("lesson.looking-back", title=wording.line(lesson.title, here.words)))
     _heading(here, lesson, scene)
     draw_picture(scene.picture, here.words, key=f"back-{lesson.id}-{scene.id}")
-    st.markdown(wording.line(scene.text, here.words))
-    if scene.task is None:
-        return
-    if scene.ask:
-        st.subheader(wording.line(scene.ask, here.words), anchor=False)
     # Any seed does: there is no playing here, only the order in which the choices are drawn.
     play = Play(lesson, lesson.id, FUNCTIONS)
+    _told_scene(here, play, scene)
+    if scene.task is None:
+        return
     answer = right_answer(scene.task, play.parameters(scene), FUNCTIONS)
     draw_told(
         scene.task, play.order(scene), answer, told(scene.task, answer),
@@ -139,7 +150,3 @@ def _heading(here: door.Here, lesson: Lesson, scene: Scene) -> None:
 def _say(here: door.Here, texts: Sequence[Text]) -> None:
     for text in dict.fromkeys(wording.line(each, here.words) for each in texts):
         st.markdown(text)
-
-
-def _picture_of(said: Hint) -> Picture | None:
-    return next((each.picture for each in said.told if each.picture), None)

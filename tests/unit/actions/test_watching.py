@@ -343,3 +343,32 @@ def test_an_unknown_sheet_or_hand_is_not_found(dee: Rig) -> None:
         watching.open_sheet(dee.desk, "nothing", "ana")
     with pytest.raises(NotFound):
         watching.open_sheet(dee.desk, "connections", "nobody")
+
+
+def test_the_observer_signs_first_and_the_hand_after_him(dee: Rig) -> None:
+    sheet = watching.sign(dee.desk, ticked(dee).sheet_id, PINS["dee"], "tablet")
+    record = watching.commit(dee.later(minutes=9).desk, sheet.sheet_id, None, PINS["ana"])
+    assert [each.role for each in body_of(record).signatures] == ["observer", "hand"]
+
+
+def test_the_observers_pin_does_not_stand_for_long_nor_after_a_change_nor_alone(dee: Rig) -> None:
+    sheet = watching.sign(dee.desk, ticked(dee).sheet_id, PINS["dee"])
+    with pytest.raises(Refused, match="observer-pin-needed"):
+        watching.commit(dee.later(minutes=11).desk, sheet.sheet_id, None, PINS["ana"])
+    watching.tick(dee.desk, sheet.sheet_id, "hands-out", "not met")
+    with pytest.raises(Refused, match="observer-pin-needed"):
+        watching.commit(dee.desk, sheet.sheet_id, None, PINS["ana"])
+    watching.sign(dee.desk, sheet.sheet_id, PINS["dee"])
+    with pytest.raises(Refused, match="observer-pin-needed"):
+        watching.commit(dee.desk, sheet.sheet_id, None, None, DECLINED)
+    assert list(dee.store.records(kinds=("observation",))) == []
+
+
+def test_a_wrong_observer_pin_or_a_problem_signs_nothing(dee: Rig) -> None:
+    sheet = ticked(dee)
+    with pytest.raises(Refused, match="pin-wrong"):
+        watching.sign(dee.desk, sheet.sheet_id, "000111")
+    problem = ticked(dee, job="slips")
+    with pytest.raises(Refused, match="observer-has-job"):
+        watching.sign(dee.desk, problem.sheet_id, PINS["dee"])
+    assert not watching.sheet(dee.desk, sheet.sheet_id).signed

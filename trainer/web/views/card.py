@@ -49,17 +49,20 @@ def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], stud
             word = words.say(f"standing.{cell.standing.replace(' ', '-')}")
             st.html(look.badge(cell.standing, word), width="content")
         st.markdown("  \n".join(card_words.lines(here, cell, parts)))
-        if study is not None:
-            draw_ways(here, study)
+        draw_ways(here, cell, study or Study(cell.competency))
 
 
-def draw_ways(here: door.Here, study: Study) -> None:
-    """To the lesson and to the quiz, where there are any."""
-    with st.container(key=f"ways-{study.competency}", horizontal=True):
-        if study.lesson and press(here.words.say("card.to-lesson"), f"lesson-{study.competency}", wide=False):
+def draw_ways(here: door.Here, cell: Cell, study: Study) -> None:
+    """To the lesson, the quiz and the records behind, where there are any."""
+    words, name = here.words, study.competency
+    with st.container(key=f"ways-{name}", horizontal=True):
+        if study.lesson and press(words.say("card.to-lesson"), f"lesson-{name}", wide=False):
             go("lesson", lesson=study.lesson)
-        if study.quiz and press(here.words.say("card.to-quiz"), f"quiz-{study.competency}", wide=False):
+        if study.quiz and press(words.say("card.to-quiz"), f"quiz-{name}", wide=False):
             go("quiz", quiz=study.quiz)
+        has_records = cell.standing is not Standing.NOT_STARTED
+        if has_records and press(words.say("card.to-records"), f"records-{name}", kind="tertiary", wide=False):
+            go("evidence", hand=here.actor.hand, competency=name)
 
 
 def draw_card(here: door.Here, card: Card, mine: Mapping[str, Study]) -> None:

@@ -26,6 +26,12 @@ def to_quiz(here: door.Here, lesson: Lesson, label: str, *, is_main: bool = Fals
         go("quiz", quiz=quiz)
 
 
+def to_card(here: door.Here, label: str) -> None:
+    """The way back to the card."""
+    if press(here.words.say(label), "to-card", kind="tertiary", wide=False):
+        go("card")
+
+
 def play(here: door.Here, playing: Playing) -> None:
     """The outcome of the last choice until it was looked at, else the scene that the player stands in."""
     tries = str(len(playing.path))
@@ -51,7 +57,7 @@ def decide(here: door.Here, playing: Playing) -> None:
     """The scene with its task; what is tapped is kept, and counts once it is pressed."""
     scene, draft = playing.scene, playing.draft_id
     assert scene is not None
-    scenes_drawn.situation(here, playing.play.lesson, scene)
+    scenes_drawn.situation(here, playing.play, scene)
     shown = learning.shown_scene(playing, here.language)
     answer: Answer = ONWARD
     label = "lesson.go-on"
@@ -79,8 +85,7 @@ def end(here: door.Here, lesson: Lesson) -> None:
     if press(here.words.say("lesson.again"), "again"):
         place.put(done=None)
         st.rerun()
-    if press(here.words.say("lesson.to-card"), "to-card", kind="tertiary", wide=False):
-        go("card")
+    to_card(here, "lesson.to-card")
 
 
 def look_back(here: door.Here, lesson: Lesson) -> None:
@@ -108,4 +113,6 @@ elif place.at("done"):
     end(here, lesson)
 else:
     play(here, learning.open_lesson(here.desk, lesson.id))
-    to_quiz(here, lesson, "lesson.skip")
+    with st.container(key="ways-out", horizontal=True):
+        to_quiz(here, lesson, "lesson.skip")
+        to_card(here, "lesson.later")

@@ -32,7 +32,10 @@ def begin(here: door.Here, bank: Bank) -> None:
     if last and press(quiz_drawn.last_label(here, last), "last", kind="secondary"):
         place.put(taken=last.record.record_id)
         st.rerun()
-    to_lesson(here, bank.lesson)
+    with st.container(key="ways-out", horizontal=True):
+        to_lesson(here, bank.lesson)
+        if press(here.words.say("quiz.to-card"), "to-card", kind="tertiary", wide=False):
+            go("card")
 
 
 def to_lesson(here: door.Here, lesson: str) -> None:

@@ -26,15 +26,14 @@ def draw(visitor: door.Here) -> None:
     crews = signing_in.people_to_choose(visitor.desk)
     chosen = session.get()
     name = dict(pair for pairs in crews.values() for pair in pairs).get(chosen.hand)
-    with st.container(key="narrow"):
-        if name is not None:
-            _prove(visitor, name)
-        elif chosen.crew is not None and chosen.crew in crews and len(crews) > 1:
-            _names(visitor, crews[chosen.crew])
-        elif len(crews) == 1:
-            _names(visitor, next(iter(crews.values())), is_only=True)
-        else:
-            _crews(visitor, crews)
+    if name is not None:
+        _prove(visitor, name)
+    elif chosen.crew is not None and chosen.crew in crews and len(crews) > 1:
+        _names(visitor, crews[chosen.crew])
+    elif len(crews) == 1:
+        _names(visitor, next(iter(crews.values())), is_only=True)
+    else:
+        _crews(visitor, crews)
 
 
 def _notice(visitor: door.Here) -> None:

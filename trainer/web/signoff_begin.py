@@ -1,0 +1,97 @@
+"""The first steps of a sign-off: an open sheet to go on with, else which hand, else what for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import streamlit as st
+
+from trainer.actions import watched, watching
+from trainer.actions.sheets import Sheet
+from trainer.actions.watched import Candidate
+from trainer.core.checklists import Checklist
+from trainer.core.observation import ASSESSMENT, PRACTICE
+from trainer.errors import Refused
+from trainer.web import frame, titles, wording
+from trainer.web.door import Here
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.web.signoff_way import go_on, name, purpose
+
+__all__ = ["ask_hand", "ask_purpose", "rules"]
+
+
+def rules(here: Here) -> None:
+    """Where the tablet stays, and that who watches has no other job."""
+    st.info(f"{here.words.say('signoff.doghouse')} **{here.words.say('signoff.no-other-job')}**")
+
+
+def ask_hand(here: Here) -> None:
+    """The observer's open sheets, then everybody he may watch: his own crew first."""
+    words = here.words
+    st.title(words.say("nav.signoff"), anchor=False)
+    rules(here)
+    sheets = watching.sheets(here.desk)
+    if sheets:
+        st.header(words.say("signoff.go-on"), anchor=False)
+        _open_sheets(here, sheets)
+    st.header(words.say("signoff.who"), anchor=False)
+    others = [each for each in watched.candidates(here.desk) if each.hand != here.actor.hand]
+    if not others:
+        st.info(words.say("signoff.nobody"))
+    own = [each for each in others if each.crew == here.actor.crew]
+    _hands(here, own, "own")
+    for crew in dict.fromkeys(each.crew for each in others if each.crew != here.actor.crew):
+        # A closed fold keeps another crew's names from being tapped by mistake, unless there is nobody else.
+        with st.expander(plain(titles.crew(here, crew)), expanded=not own):
+            _hands(here, [each for each in others if each.crew == crew], crew)
+
+
+def _open_sheets(here: Here, sheets: Sequence[Sheet]) -> None:
+    with st.container(key="tiles-open"):
+        for sheet in sheets:
+            line = here.words.say(
+                "signoff.open-line",
+                purpose=purpose(here, sheet.details.purpose),
+                day=plain(wording.short_day(sheet.details.held, here.words)),
+                done=len(sheet.steps),
+                total=len(sheet.checklist.steps),
+            )
+            if press(f"{name(here, sheet.hand)} :small[{line}]", f"sheet-{sheet.sheet_id}"):
+                go_on(sheet=sheet.sheet_id)
+
+
+def _hands(here: Here, candidates: Sequence[Candidate], crew: str) -> None:
+    with st.container(key=f"tiles-{crew}"):
+        for each in candidates:
+            label = f"{plain(each.name)} :small[{plain(titles.position(here, each.position))}]"
+            if press(label, f"hand-{each.hand}"):
+                go_on(hand=each.hand)
+
+
+def ask_purpose(here: Here, hand: str) -> None:
+    """Assessment or practice, for each sheet of the site; the press opens it, or goes on with the one left open."""
+    words, checklists = here.words, here.desk.catalogue.checklists
+    if here.desk.store.person(hand) is None:
+        go_on()
+    st.title(words.say("signoff.purpose-title", name=name(here, hand)), anchor=False)
+    if hand == here.actor.hand:
+        # Said before a sheet is chosen; the action refuses it as well.
+        frame.shown(Refused("observer-is-hand"), words)
+        checklists = {}
+    elif not checklists:
+        st.info(words.say("signoff.no-checklist"))
+    for checklist in checklists.values():
+        wording.mark_untranslated(words, checklist.title)
+        st.header(wording.line(checklist.title, words), anchor=False)
+        _purposes(here, checklist, hand)
+    if press(words.say("signoff.other-hand"), "other-hand", kind="tertiary", wide=False):
+        go_on()
+
+
+def _purposes(here: Here, checklist: Checklist, hand: str) -> None:
+    with st.container(key=f"tiles-{checklist.id}"):
+        for each in (ASSESSMENT, PRACTICE):
+            label = f"{purpose(here, each)} :small[{here.words.say(f'signoff.{each}-text')}]"
+            if press(label, f"{each}-{checklist.id}"):
+                go_on(sheet=watching.open_sheet(here.desk, checklist.id, hand, each).sheet_id)

@@ -1,0 +1,94 @@
+"""After signing: what was written, the one next thing, and the way to the cells it changed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import streamlit as st
+
+from trainer.actions import look as looking
+from trainer.actions import may, watched
+from trainer.actions.desk import HAND
+from trainer.actions.watched import Signed
+from trainer.core.observation import ASSESSMENT, CLEAN, NOT_YET
+from trainer.core.progress import PartProgress
+from trainer.core.records import Part
+from trainer.web import titles, wording
+from trainer.web.door import Here
+from trainer.web.goto import go
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.web.signoff_look import outcome_stamp
+from trainer.web.signoff_way import every, go_on, name, purpose
+
+__all__ = ["draw"]
+
+
+def draw(here: Here, record_id: str) -> None:
+    """The result of the sheet signed under that id."""
+    words, done = here.words, watched.signed(here.desk, record_id)
+    hand, body = done.record.hand or "", done.body
+    st.title(words.say("signoff.done-title"), anchor=False)
+    held = plain(wording.day(date.fromisoformat(body.held), words))
+    st.markdown(words.say("signoff.done-line", name=name(here, hand), purpose=purpose(here, body.purpose), day=held))
+    _next(here, done, hand)
+    if body.purpose != ASSESSMENT:
+        st.markdown(words.say("signoff.done-practice"))
+    elif not body.outcomes:
+        st.markdown(words.say("signoff.done-none"))
+    for competency, outcome in body.outcomes.items():
+        _outcome(here, hand, competency, outcome, is_down=competency in done.stood_down)
+    if press(words.say("signoff.another-sheet"), "another-sheet"):
+        go_on()
+    is_hand = here.actor.role == HAND
+    label = words.say("signoff.to-card" if is_hand else "signoff.to-today")
+    if press(label, "leave-done", kind="tertiary", wide=False):
+        go("card" if is_hand else "today")
+
+
+def _next(here: Here, done: Signed, hand: str) -> None:
+    words, outcomes, person = here.words, done.body.outcomes, name(here, hand)
+    with st.container(key="next-thing"):
+        st.markdown(f"**{words.say('signoff.next')}**")
+        if done.stood_down:
+            st.error(words.say("signoff.next-off", name=person, titles=every(here, done.stood_down)))
+            return
+        if done.body.purpose != ASSESSMENT:
+            st.markdown(words.say("signoff.next-practice", name=person))
+            return
+        key = "next-not-yet" if NOT_YET in outcomes.values() else "next-clean"
+        st.markdown("  \n".join([words.say(f"signoff.{key}", name=person), *_to_go(here, done, hand)]))
+
+
+def _to_go(here: Here, done: Signed, hand: str) -> Iterator[str]:
+    """What is still to be watched of what was clean, for those who may see the hand's card."""
+    clean = [each for each, outcome in done.body.outcomes.items() if outcome == CLEAN]
+    if not clean or not may.sees_all(here.desk):
+        return
+    parts = looking.card(here.desk, hand).parts
+    practical = {each: part for each in clean for part in parts.get(each, ()) if part.part is Part.PRACTICAL}
+    open_ones = {each: part for each, part in practical.items() if not part.holds}
+    yield from (_more(here, competency, part) for competency, part in open_ones.items())
+    through = [part.through for part in practical.values() if part.through is not None]
+    if through and not open_ones:
+        yield here.words.say("signoff.next-holds", day=plain(wording.day(min(through), here.words)))
+
+
+def _more(here: Here, competency: str, part: PartProgress) -> str:
+    words = here.words
+    left = max(part.of_watches - part.watches, part.of_watchers - part.watchers, 1)
+    by = words.say("signoff.next-by-another") if part.watchers < part.of_watchers else ""
+    return words.count("signoff.next-more", left, title=plain(titles.competency(here, competency)), by=by)
+
+
+def _outcome(here: Here, hand: str, competency: str, outcome: str, *, is_down: bool) -> None:
+    title, words = plain(titles.competency(here, competency)), here.words
+    with st.container(key=f"outcome-head-{competency}", horizontal=True, vertical_alignment="center"):
+        st.html(outcome_stamp(here, outcome, is_down=is_down), width="content")
+        if not may.sees_all(here.desk):
+            st.markdown(f"**{title}**")
+        elif press(
+            here.words.say("signoff.to-records", title=title), f"cell-{competency}", kind="tertiary", wide=False
+        ):
+            go("evidence", hand=hand, competency=competency)

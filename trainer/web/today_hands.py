@@ -1,0 +1,151 @@
+"""One hand in a glance: how he stands in everything his position needs, and what is missing, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from html import escape
+
+import streamlit as st
+
+from trainer.actions import look as looking
+from trainer.core.matrix import STANDINGS, Cell, Rule, Standing
+from trainer.core.progress import PartProgress
+from trainer.core.records import Part
+from trainer.web import look, titles, wording
+from trainer.web.door import Here
+from trainer.web.goto import go
+from trainer.web.plain import plain
+from trainer.web.press import press
+
+__all__ = ["draw", "holds_all", "lines", "needs_watch", "standings"]
+
+HELD = (Standing.CURRENT, Standing.DUE)
+Parts = Mapping[str, Sequence[PartProgress]]
+
+
+def holds_all(cells: Sequence[Cell]) -> bool:
+    """Whether everything that the position needs holds today."""
+    return all(cell.standing in HELD for cell in cells)
+
+
+def draw(here: Here, name: str, cells: Sequence[Cell]) -> None:
+    """The hand's name, standings, what is missing, and the way to a sheet where a watch is due."""
+    hand, is_calm = cells[0].hand, all(cell.standing is Standing.CURRENT for cell in cells)
+    parts: Parts = {} if is_calm else looking.card(here.desk, hand).parts
+    with st.container(key=f"today-{hand}", border=True):
+        with st.container(key=f"today-head-{hand}", horizontal=True, vertical_alignment="center"):
+            position = plain(titles.position(here, cells[0].position))
+            st.markdown(f"**{plain(name)}**  \n:small[{position}]", width="content")
+            st.html(standings(here, cells), width="content")
+        told = lines(here, cells, parts)
+        if told:
+            st.markdown("\n".join(f"- {each}" for each in told))
+        is_own = hand == here.actor.hand
+        if needs_watch(cells, parts) and not is_own:
+            label = here.words.say("today.open-sheet", name=plain(name))
+            if press(label, f"watch-{hand}", kind="tertiary", wide=False):
+                go("signoff", hand=hand)
+
+
+def standings(here: Here, cells: Sequence[Cell]) -> str:
+    """HTML: each standing that occurs, the worst first, as shape, word and colour, with how many or which."""
+    groups = [(each, [cell for cell in cells if cell.standing is each]) for each in STANDINGS]
+    shown = [_group(here, standing, group, len(cells)) for standing, group in groups if group]
+    return f'<div class="standings">{"".join(shown)}</div>'
+
+
+def _group(here: Here, standing: Standing, group: Sequence[Cell], total: int) -> str:
+    words = here.words
+    key = "matrix.off" if standing is Standing.STOOD_DOWN else f"standing.{standing.replace(' ', '-')}"
+    if len(group) == total:
+        told = words.say("today.all", count=total)
+    else:
+        told = ", ".join(titles.competency(here, cell.competency) for cell in group)
+    return f"<div>{look.badge(standing, words.say(key))}<span>{escape(told)}</span></div>"
+
+
+def lines(here: Here, cells: Sequence[Cell], parts: Parts) -> list[str]:
+    """What is missing, one line a kind, in the order of what matters first; nothing when all is current."""
+    down = [cell for cell in cells if cell.standing is Standing.STOOD_DOWN]
+    rest = [cell for cell in cells if cell.standing is not Standing.STOOD_DOWN]
+    told = []
+    if down:
+        told.append(here.words.say("today.off", titles=_titles(here, down)))
+    told += _quiz(here, rest, parts)
+    told += _watch(here, rest, parts)
+    told += _waits(here, rest)
+    told += (_soon(here, cell) for cell in rest if cell.standing is Standing.DUE)
+    late = [cell for cell in rest if cell.late and cell.due]
+    if late:
+        each = (here.words.say("today.late-one", title=_title(here, cell), day=_day(here, cell.due)) for cell in late)
+        told.append(here.words.say("today.late", titles=", ".join(each)))
+    return told
+
+
+def needs_watch(cells: Sequence[Cell], parts: Parts) -> bool:
+    """Whether a watch on the job would help: one is missing, or has to be refreshed soon."""
+    down = Standing.STOOD_DOWN
+    return any(
+        _missing(cell, parts, Part.PRACTICAL) is not None or cell.reason.part == Part.PRACTICAL
+        for cell in cells
+        if cell.standing not in (Standing.CURRENT, down)
+    )
+
+
+def _missing(cell: Cell, parts: Parts, part: Part) -> PartProgress | None:
+    """That part of the cell's competency where it is needed and does not hold today."""
+    return next((each for each in parts.get(cell.competency, ()) if each.part is part and not each.holds), None)
+
+
+def _quiz(here: Here, cells: Sequence[Cell], parts: Parts) -> Iterator[str]:
+    missing = [cell for cell in cells if _missing(cell, parts, Part.KNOWLEDGE)]
+    if missing:
+        yield here.words.say("today.quiz", titles=_titles(here, missing))
+
+
+def _watch(here: Here, cells: Sequence[Cell], parts: Parts) -> Iterator[str]:
+    found = [(cell, _missing(cell, parts, Part.PRACTICAL)) for cell in cells]
+    missing = [_to_go(here, cell, part) for cell, part in found if part is not None]
+    if missing:
+        yield here.words.say("today.watch", titles=", ".join(missing))
+
+
+def _to_go(here: Here, cell: Cell, part: PartProgress) -> str:
+    """How many clean watches are missing; a part that has run out takes one."""
+    words, title = here.words, _title(here, cell)
+    left = max(part.of_watches - part.watches, part.of_watchers - part.watchers)
+    if part.through is not None or left < 1:
+        return title
+    needs_another = part.watchers and part.watchers < part.of_watchers
+    return words.say("today.watch-another" if needs_another else "today.watch-more", title=title, count=left)
+
+
+def _waits(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
+    """What is only kept from being current by another competency."""
+    waiting = [cell for cell in cells if cell.reason.rule == Rule.AFTER]
+    for first in dict.fromkeys(cell.reason.part for cell in waiting):
+        behind = [cell for cell in waiting if cell.reason.part == first]
+        title = plain(titles.competency(here, first))
+        yield here.words.say("today.waits", first=title, titles=_titles(here, behind))
+
+
+def _soon(here: Here, cell: Cell) -> str:
+    told = {"title": _title(here, cell), "day": _day(here, cell.due)}
+    if cell.do_by == "arrange":
+        return here.words.say("today.soon-arrange", **told)
+    if isinstance(cell.do_by, date) and cell.do_by != cell.due:
+        return here.words.say("today.soon-by", by=_day(here, cell.do_by), **told)
+    return here.words.say("today.soon", **told)
+
+
+def _titles(here: Here, cells: Sequence[Cell]) -> str:
+    return ", ".join(_title(here, cell) for cell in cells)
+
+
+def _title(here: Here, cell: Cell) -> str:
+    return plain(titles.competency(here, cell.competency))
+
+
+def _day(here: Here, value: date | None) -> str:
+    return plain(wording.short_day(value, here.words)) if value else ""
