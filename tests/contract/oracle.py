@@ -73,9 +73,9 @@ class Roster:
 
     def _of_row(self, row: Row, today: date) -> list[Event]:
         mine = [each for each in self.events if each["hand"] == row["hand_id"]]
-        entered = [each for each in mine if each["kind"] == "joined"]
-        exits = [each["day"] for each in mine if each["kind"] == "left"]
-        if not entered or (exits and row["joined"] > max(exits)):
+        turns = [each for each in mine if each["kind"] in ("joined", "left")]
+        exits = [each["day"] for each in turns if each["kind"] == "left"]
+        if not turns or (turns[-1]["kind"] == "left" and row["joined"] > exits[-1]):
             added = [_event(row, "joined", row["joined"])]
             exits = []
         elif (row["crew"], row["position"]) != _place(mine):

@@ -18,19 +18,15 @@ from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.web.signoff_way import go_on, name, purpose
 
-__all__ = ["ask_hand", "ask_purpose", "rules"]
-
-
-def rules(here: Here) -> None:
-    """Where the tablet stays, and that who watches has no other job."""
-    st.info(f"{here.words.say('signoff.doghouse')} **{here.words.say('signoff.no-other-job')}**")
+__all__ = ["ask_hand", "ask_purpose"]
 
 
 def ask_hand(here: Here) -> None:
     """The observer's open sheets, then everybody he may watch: his own crew first."""
     words = here.words
     st.title(words.say("nav.signoff"), anchor=False)
-    rules(here)
+    # Where the tablet stays, and that who watches has no other job.
+    st.info(f"{words.say('signoff.doghouse')} **{words.say('signoff.no-other-job')}**")
     sheets = watching.sheets(here.desk)
     if sheets:
         st.header(words.say("signoff.go-on"), anchor=False)
@@ -90,7 +86,7 @@ def ask_purpose(here: Here, hand: str) -> None:
 
 
 def _purposes(here: Here, checklist: Checklist, hand: str) -> None:
-    with st.container(key=f"tiles-{checklist.id}"):
+    with st.container(key=f"tiles-for-{checklist.id}"):
         for each in (ASSESSMENT, PRACTICE):
             label = f"{purpose(here, each)} :small[{here.words.say(f'signoff.{each}-text')}]"
             if press(label, f"{each}-{checklist.id}"):

@@ -83,12 +83,11 @@ def _more(here: Here, competency: str, part: PartProgress) -> str:
 
 
 def _outcome(here: Here, hand: str, competency: str, outcome: str, *, is_down: bool) -> None:
-    title, words = plain(titles.competency(here, competency)), here.words
+    title = plain(titles.competency(here, competency))
+    to_records = here.words.say("signoff.to-records", title=title)
     with st.container(key=f"outcome-head-{competency}", horizontal=True, vertical_alignment="center"):
         st.html(outcome_stamp(here, outcome, is_down=is_down), width="content")
         if not may.sees_all(here.desk):
             st.markdown(f"**{title}**")
-        elif press(
-            here.words.say("signoff.to-records", title=title), f"cell-{competency}", kind="tertiary", wide=False
-        ):
+        elif press(to_records, f"cell-{competency}", kind="tertiary", wide=False):
             go("evidence", hand=hand, competency=competency)

@@ -24,7 +24,7 @@ __all__ = ["day", "keep", "number", "one_of", "text", "yes"]
 
 def one_of(name: str, label: str, options: Mapping[str, str], stored: str, *, required: bool = False) -> str | None:
     """The id tapped, empty when it was tapped off again; ``None`` while it is as stored. Labels are Markdown."""
-    picked = st.segmented_control(
+    picked = st.pills(
         label, list(options), default=stored or None, required=required, format_func=options.__getitem__,
         key=_key(name, stored),
     )  # fmt: skip

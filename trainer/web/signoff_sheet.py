@@ -13,7 +13,6 @@ from trainer.web import session, titles, wording
 from trainer.web.door import Here
 from trainer.web.parts import Tick, Ticked, step_ticks
 from trainer.web.press import press
-from trainer.web.signoff_begin import rules
 from trainer.web.signoff_watch import draw_end, draw_watch
 from trainer.web.signoff_way import every, go_on, name, purpose
 
@@ -27,9 +26,10 @@ def draw(here: Here, sheet: Sheet) -> None:
     line = {"purpose": purpose(here, sheet.details.purpose), "title": wording.line(checklist.title, words)}
     st.markdown(f"**{words.say('signoff.sheet-line', **line)}**  \n{words.say('signoff.kept')}")
     wording.mark_untranslated(words, checklist)
-    rules(here)
-    if checklist.intro:
-        st.markdown(wording.line(checklist.intro, words))
+    st.info(words.say("signoff.doghouse"))
+    # The sheet's own introduction says that who watches has no other job, in the site's words.
+    said = wording.line(checklist.intro, words) if checklist.intro else words.say("signoff.no-other-job")
+    st.markdown(f"**{said}**")
     st.header(words.say("signoff.the-watch"), anchor=False)
     sheet = draw_watch(here, sheet)
     st.header(words.say("signoff.steps"), anchor=False)

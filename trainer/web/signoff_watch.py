@@ -7,7 +7,9 @@ from datetime import timedelta
 import streamlit as st
 
 from trainer.actions import watched
+from trainer.actions.desk import DRILLER
 from trainer.actions.sheets import SOMEBODY_ELSE, Sheet
+from trainer.actions.watched import Candidate
 from trainer.core.checklists import Condition
 from trainer.core.observation import JOBS, OVERALL
 from trainer.errors import Refused
@@ -91,13 +93,13 @@ def _condition(here: Here, sheet: Sheet, asked: Condition) -> Sheet:
 
 
 def _brake(here: Here, sheet: Sheet) -> Sheet:
-    """From the hand's crew, whoever works the brake first; the observer is among them, for an honest answer."""
+    """From the hand's crew, drillers first; the observer is among them, for an honest answer."""
     stored, actor = sheet.details.brake, here.actor.hand
     people = watched.candidates(here.desk)
     crew = next((each.crew for each in people if each.hand == sheet.hand), here.actor.crew)
-    # The site lists its positions from the floor up; drillers come first here.
-    near = [each.hand for each in reversed(people) if each.crew == crew and each.hand not in (sheet.hand, actor)]
-    shown = {each: name(here, each) for each in near}
+    near = [each for each in people if each.crew == crew and each.hand not in (sheet.hand, actor)]
+    # False before true: those with a driller's part.
+    shown = {each.hand: plain(each.name) for each in sorted(near, key=lambda each: _role(here, each) != DRILLER)}
     if stored not in ("", SOMEBODY_ELSE, sheet.hand):
         shown.setdefault(stored, name(here, stored))
     shown[actor] = here.words.say("signoff.brake-me", name=name(here, actor))
@@ -106,6 +108,11 @@ def _brake(here: Here, sheet: Sheet) -> Sheet:
     kept = stored if stored in shown else ""
     value = signoff_fields.one_of(key, here.words.say("signoff.brake"), shown, kept)
     return sheet if value is None else signoff_fields.keep(here, sheet, key, value, brake=value)
+
+
+def _role(here: Here, candidate: Candidate) -> str:
+    position = here.desk.catalogue.site.position(candidate.position)
+    return position.role if position else ""
 
 
 def _job(here: Here, sheet: Sheet) -> Sheet:

@@ -28,7 +28,7 @@ def choose(here: Here, matrix: Matrix) -> str:
         return ""
     asked = place.at("crew")
     first = asked if asked in crews else _first(here, crews, sizes)
-    picked = st.segmented_control(
+    picked = st.pills(
         here.words.say("today.crew"), crews, default=first, required=True, key="today-crew",
         format_func=lambda each: plain(titles.crew(here, each)), label_visibility="collapsed",
     )  # fmt: skip

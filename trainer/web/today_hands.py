@@ -9,7 +9,7 @@ from html import escape
 import streamlit as st
 
 from trainer.actions import look as looking
-from trainer.core.matrix import STANDINGS, Cell, Rule, Standing
+from trainer.core.matrix import STANDINGS, Cell, DoBy, Rule, Standing
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
 from trainer.web import look, titles, wording
@@ -18,7 +18,7 @@ from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 
-__all__ = ["draw", "holds_all", "lines", "needs_watch", "standings"]
+__all__ = ["draw", "holds_all", "is_calm", "lines", "needs_watch", "standings"]
 
 HELD = (Standing.CURRENT, Standing.DUE)
 Parts = Mapping[str, Sequence[PartProgress]]
@@ -29,10 +29,15 @@ def holds_all(cells: Sequence[Cell]) -> bool:
     return all(cell.standing in HELD for cell in cells)
 
 
+def is_calm(cells: Sequence[Cell]) -> bool:
+    """Whether all of it is current, so that there is nothing to say."""
+    return all(cell.standing is Standing.CURRENT for cell in cells)
+
+
 def draw(here: Here, name: str, cells: Sequence[Cell]) -> None:
     """The hand's name, standings, what is missing, and the way to a sheet where a watch is due."""
-    hand, is_calm = cells[0].hand, all(cell.standing is Standing.CURRENT for cell in cells)
-    parts: Parts = {} if is_calm else looking.card(here.desk, hand).parts
+    hand = cells[0].hand
+    parts: Parts = {} if is_calm(cells) else looking.card(here.desk, hand).parts
     with st.container(key=f"today-{hand}", border=True):
         with st.container(key=f"today-head-{hand}", horizontal=True, vertical_alignment="center"):
             position = plain(titles.position(here, cells[0].position))
@@ -75,7 +80,7 @@ def lines(here: Here, cells: Sequence[Cell], parts: Parts) -> list[str]:
     told += _quiz(here, rest, parts)
     told += _watch(here, rest, parts)
     told += _waits(here, rest)
-    told += (_soon(here, cell) for cell in rest if cell.standing is Standing.DUE)
+    told += _soon(here, [cell for cell in rest if cell.standing is Standing.DUE])
     late = [cell for cell in rest if cell.late and cell.due]
     if late:
         each = (here.words.say("today.late-one", title=_title(here, cell), day=_day(here, cell.due)) for cell in late)
@@ -105,20 +110,23 @@ def _quiz(here: Here, cells: Sequence[Cell], parts: Parts) -> Iterator[str]:
 
 
 def _watch(here: Here, cells: Sequence[Cell], parts: Parts) -> Iterator[str]:
-    found = [(cell, _missing(cell, parts, Part.PRACTICAL)) for cell in cells]
-    missing = [_to_go(here, cell, part) for cell, part in found if part is not None]
-    if missing:
-        yield here.words.say("today.watch", titles=", ".join(missing))
+    """One line for all that lack as many watches."""
+    missing: dict[tuple[int, bool], list[Cell]] = {}
+    for cell in cells:
+        if part := _missing(cell, parts, Part.PRACTICAL):
+            missing.setdefault(_to_go(part), []).append(cell)
+    for (left, by_another), group in sorted(missing.items(), key=lambda pair: pair[0], reverse=True):
+        by = here.words.say("today.by-another") if by_another else ""
+        yield here.words.count("today.watch", left, titles=_titles(here, group), by=by)
 
 
-def _to_go(here: Here, cell: Cell, part: PartProgress) -> str:
-    """How many clean watches are missing; a part that has run out takes one."""
-    words, title = here.words, _title(here, cell)
+def _to_go(part: PartProgress) -> tuple[int, bool]:
+    """How many clean watches are missing, and whether the next must be another observer's."""
     left = max(part.of_watches - part.watches, part.of_watchers - part.watchers)
+    # A part that has run out takes one watch, by anybody.
     if part.through is not None or left < 1:
-        return title
-    needs_another = part.watchers and part.watchers < part.of_watchers
-    return words.say("today.watch-another" if needs_another else "today.watch-more", title=title, count=left)
+        return 1, False
+    return left, 0 < part.watchers < part.of_watchers
 
 
 def _waits(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
@@ -130,13 +138,20 @@ def _waits(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
         yield here.words.say("today.waits", first=title, titles=_titles(here, behind))
 
 
-def _soon(here: Here, cell: Cell) -> str:
-    told = {"title": _title(here, cell), "day": _day(here, cell.due)}
-    if cell.do_by == "arrange":
-        return here.words.say("today.soon-arrange", **told)
-    if isinstance(cell.do_by, date) and cell.do_by != cell.due:
-        return here.words.say("today.soon-by", by=_day(here, cell.do_by), **told)
-    return here.words.say("today.soon", **told)
+def _soon(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
+    """One line for all that run out on the same day."""
+    words = here.words
+    groups: dict[tuple[date, DoBy], list[Cell]] = {}
+    for cell in cells:
+        if cell.due is not None:
+            groups.setdefault((cell.due, cell.do_by), []).append(cell)
+    for (due, do_by), group in sorted(groups.items(), key=lambda pair: pair[0][0]):
+        told = words.say("today.soon", day=_day(here, due), titles=_titles(here, group))
+        if do_by == "arrange":
+            told = f"{told} {words.say('today.arrange')}"
+        elif isinstance(do_by, date) and do_by != due:
+            told = f"{told} {words.say('today.do-by', day=_day(here, do_by))}"
+        yield told
 
 
 def _titles(here: Here, cells: Sequence[Cell]) -> str:

@@ -11,6 +11,7 @@ import streamlit as st
 
 from trainer.actions import look as looking
 from trainer.actions import talking
+from trainer.actions.desk import HAND
 from trainer.actions.talking import Miss
 from trainer.core.matrix import Cell, Matrix, Standing
 from trainer.web import cached, door, today_crews, today_hands, wording
@@ -50,16 +51,17 @@ def talk_line(here: door.Here, miss: Miss, names: Names) -> str:
 
 
 def in_order(here: door.Here, matrix: Matrix, crew: str, names: Names) -> list[tuple[str, Sequence[Cell]]]:
-    """Each hand of the crew with his cells: by position as the site lists them, then by name."""
+    """Each hand of the crew with his cells: whoever lacks something first, then by position, hands before drillers."""
     cells = [cell for cell in matrix.cells() if cell.crew == crew]
     place = {hand: at for hand, of, at in zip(matrix.hands, matrix.crews, matrix.positions, strict=True) if of == crew}
-    positions = list(here.desk.catalogue.site.positions)
+    found = [(hand, [cell for cell in cells if cell.hand == hand]) for hand in place]
 
-    def order(hand: str) -> tuple[int, str, str]:
-        rank = positions.index(place[hand]) if place[hand] in positions else len(positions)
-        return rank, names.get(hand, "").casefold(), hand
+    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[bool, bool, str, str]:
+        position = here.desk.catalogue.site.position(place[pair[0]])
+        is_hand = position is not None and position.role == HAND
+        return today_hands.is_calm(pair[1]), not is_hand, place[pair[0]], names.get(pair[0], "").casefold()
 
-    return [(hand, [cell for cell in cells if cell.hand == hand]) for hand in sorted(place, key=order)]
+    return sorted(found, key=order)
 
 
 def draw_totals(here: door.Here, crew: str, asked: Sequence[Sequence[Cell]]) -> None:

@@ -1,0 +1,215 @@
+"""Before a tailgate: which topic and why, the form's own lines, and a talk on paper that is entered afterwards."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import streamlit as st
+
+from trainer.actions import proposing, tailgating
+from trainer.actions.meetings import Meeting
+from trainer.actions.proposing import Offer
+from trainer.actions.tailgating import LONGEST
+from trainer.core.tailgate import bank_of
+from trainer.core.talktopics import Missed, Proposal, Why
+from trainer.core.tours import start_of
+from trainer.web import door, place, titles, wording
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.web.tailgate_way import name, narrow, stay, topic
+
+__all__ = ["choose", "paper", "ready", "resume"]
+
+_PAPER_DAYS = 60
+
+
+def choose(here: door.Here) -> None:
+    """The topics in their order, each with why; one press takes one."""
+    words = here.words
+    offer = proposing.offer(here.desk, place.at("crew"), place.at("work"))
+    with narrow():
+        st.title(words.say("tailgate.title"), anchor=False)
+        st.markdown(words.say("tailgate.choose-text"))
+        crew = _crew(here, offer)
+        _work(here, offer)
+        if not offer.topics:
+            st.info(words.say("tailgate.no-topics"))
+        for number, proposal in enumerate(offer.proposals):
+            _proposal(here, proposal, crew, is_first=number == 0)
+        _any_topic(here, offer, crew)
+        if offer.topics and press(words.say("tailgate.to-paper"), "to-paper", kind="tertiary", wide=False):
+            stay(paper="1")
+
+
+def _crew(here: door.Here, offer: Offer) -> str:
+    if len(offer.crews) < 2:
+        return offer.crew
+    chosen = st.selectbox(
+        here.words.say("tailgate.crew"), offer.crews, index=offer.crews.index(offer.crew), key="tailgate-crew",
+        format_func=lambda each: titles.crew(here, each),
+    )  # fmt: skip
+    if chosen != offer.crew:
+        stay(crew=chosen)
+    return chosen
+
+
+def _work(here: door.Here, offer: Offer) -> None:
+    """What is on today: at most one tap, and none is needed."""
+    if not offer.works:
+        return
+    now = place.at("work") if place.at("work") in offer.works else None
+    chosen = st.pills(
+        here.words.say("tailgate.work"), offer.works, default=now, key="tailgate-work",
+        format_func=lambda each: _work_words(here, each),
+    )  # fmt: skip
+    if chosen != now:
+        stay(work=chosen)
+
+
+def _work_words(here: door.Here, work: str) -> str:
+    key = f"tailgate.work-{work}"
+    return here.words.say(key) if here.words.has(key) else work
+
+
+def _proposal(here: door.Here, proposal: Proposal, crew: str, *, is_first: bool) -> None:
+    words = here.words
+    with st.container(key=f"topic-{proposal.competency}", border=True):
+        st.subheader(topic(here, proposal.competency), anchor=False)
+        st.markdown("\n".join(f"- {_why(here, proposal.competency, each)}" for each in proposal.whys))
+        kind = "primary" if is_first else "secondary"
+        if press(words.say("tailgate.take"), f"take-{proposal.competency}", kind=kind):
+            _take(here, proposal.competency, crew)
+
+
+def _take(here: door.Here, competency: str, crew: str) -> None:
+    tailgating.open_meeting(here.desk, competency, crew)
+    stay(done=None, work=None, crew=None, paper=None)
+
+
+def _why(here: door.Here, competency: str, why: Why) -> str:
+    words = here.words
+    day = plain(wording.day(why.day, words)) if why.day else ""
+    match why.kind:
+        case "due":
+            return words.say("tailgate.why-due", name=name(here, why.hand), day=day)
+        case "missed":
+            what = "; ".join(_missed(here, competency, each) for each in why.misses)
+            return words.say("tailgate.why-missed", what=what)
+        case "work":
+            return words.say("tailgate.why-work", work=plain(_work_words(here, place.at("work"))))
+    return words.say("tailgate.why-old-missed" if why.was_missed else "tailgate.why-old", day=day)
+
+
+def _missed(here: door.Here, competency: str, each: Missed) -> str:
+    bank = bank_of(here.desk.catalogue, competency)
+    known = bank.objective(each.objective) if bank else None
+    title = wording.line(known.title, here.words) if known else plain(each.objective)
+    key = "tailgate.missed-must" if each.critical else "tailgate.missed"
+    return here.words.say(key, title=title, wrong=each.wrong, asked=each.asked)
+
+
+def _any_topic(here: door.Here, offer: Offer, crew: str) -> None:
+    """Every other topic: the driller knows what his crew needs."""
+    proposed = {each.competency for each in offer.proposals}
+    others = [each for each in offer.topics if each not in proposed]
+    if not others:
+        return
+    words = here.words
+    chosen = st.selectbox(
+        words.say("tailgate.other-topic"), others, index=None, key="tailgate-topic",
+        format_func=lambda each: titles.competency(here, each), placeholder=words.say("tailgate.choose"),
+    )  # fmt: skip
+    if chosen is not None and press(words.say("tailgate.take"), "take-other"):
+        _take(here, chosen, crew)
+
+
+def ready(here: door.Here, meeting: Meeting) -> None:
+    """The topic taken: the lines of the site's own form, and the talk begins."""
+    words = here.words
+    with narrow():
+        st.title(topic(here, meeting.competency), anchor=False)
+        st.markdown(words.say("tailgate.ready-text", crew=plain(titles.crew(here, meeting.crew))))
+        form(here, meeting)
+        st.info(words.say("tailgate.lock-text"))
+        if press(words.say("tailgate.begin"), "begin", kind="primary"):
+            tailgating.begin(here.desk, meeting.tailgate_id, here.token)
+            stay()
+        if press(words.say("tailgate.another"), "another", kind="tertiary", wide=False):
+            tailgating.drop(here.desk, meeting.tailgate_id)
+            stay()
+
+
+def form(here: door.Here, meeting: Meeting) -> None:
+    """Job or permit number and the site's own form; what is typed is kept when the field is left."""
+    words, key = here.words, meeting.tailgate_id
+
+    def line(field: str, value: str) -> str:
+        label = words.say(f"tailgate.form-{field}")
+        return st.text_input(label, value, max_chars=LONGEST, key=f"{field}-{key}", autocomplete="off")
+
+    job = line("job", meeting.job)
+    with st.expander(words.say("tailgate.form"), expanded=bool(meeting.number or meeting.header)):
+        number, revision = line("number", meeting.number), line("revision", meeting.revision)
+        header = line("header", meeting.header)
+    if (job, number, revision, header) != (meeting.job, meeting.number, meeting.revision, meeting.header):
+        tailgating.describe(
+            here.desk, meeting.tailgate_id, job=job, number=number, revision=revision, header=header
+        )
+
+
+def resume(here: door.Here, meeting: Meeting) -> None:
+    """A tailgate that was laid down, or is on another tablet: go on here, or throw it away."""
+    words = here.words
+    day = plain(wording.day(date.fromisoformat(meeting.held), words))
+    with narrow():
+        st.title(words.say("tailgate.open-title"), anchor=False)
+        st.markdown(words.say("tailgate.open-text", topic=topic(here, meeting.competency), day=day))
+        if press(words.say("tailgate.go-on"), "go-on", kind="primary"):
+            tailgating.take_up(here.desk, meeting.tailgate_id, here.token)
+            stay()
+        if place.at("sure") != "1":
+            if not meeting.session and press(words.say("tailgate.throw"), "throw", kind="tertiary", wide=False):
+                stay(sure="1")
+            return
+        st.warning(words.say("tailgate.throw-sure"))
+        if press(words.say("tailgate.throw-yes"), "throw-yes"):
+            tailgating.drop(here.desk, meeting.tailgate_id)
+            stay(sure=None)
+        if press(words.say("tailgate.throw-no"), "throw-no", kind="tertiary", wide=False):
+            stay(sure=None)
+
+
+def paper(here: door.Here) -> None:
+    """The first questions of a sheet of paper: topic, crew, the day and tour on which the talk was held."""
+    words, offer = here.words, proposing.offer(here.desk, place.at("crew"))
+    with narrow():
+        st.title(words.say("tailgate.paper-title"), anchor=False)
+        st.markdown(words.say("tailgate.paper-text"))
+        crew = _crew(here, offer)
+        chosen = st.selectbox(
+            words.say("tailgate.topic"), offer.topics, index=None, key="paper-topic",
+            format_func=lambda each: titles.competency(here, each), placeholder=words.say("tailgate.choose"),
+        )  # fmt: skip
+        today = here.desk.today
+        day = st.date_input(
+            words.say("tailgate.held"), today, min_value=today - timedelta(days=_PAPER_DAYS), max_value=today,
+            format="YYYY-MM-DD", key="paper-day",
+        )  # fmt: skip
+        tour = _tour(here, crew)
+        label = "common.continue" if chosen else "tailgate.choose-topic"
+        if press(words.say(label), "paper-go-on", kind="primary", disabled=chosen is None) and chosen:
+            tailgating.open_paper(here.desk, chosen, crew, day, tour)
+            stay(paper=None, crew=None, done=None)
+        if press(words.say("common.back"), "paper-back", kind="tertiary", wide=False):
+            stay(paper=None)
+
+
+def _tour(here: door.Here, crew: str) -> str:
+    """Which tour: those that the site's crews work, the crew's own first chosen."""
+    crews = here.desk.catalogue.site.crews
+    tours = list(dict.fromkeys(each.tour for each in crews.values() if start_of(each.tour) is not None))
+    own = crews[crew].tour if crew in crews else ""
+    if len(tours) < 2:
+        return own
+    index = tours.index(own) if own in tours else 0
+    return st.selectbox(here.words.say("tailgate.tour"), tours, index=index, key=f"paper-tour-{crew}")

@@ -1,0 +1,99 @@
+"""Around a tailgate on screen: which page a session may see, names, whose language, and the driller's PIN."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import NoReturn
+
+import streamlit as st
+
+from trainer.actions import tailgating
+from trainer.actions.meetings import Meeting
+from trainer.errors import TrainerError
+from trainer.web import cached, door, place, session, wording
+from trainer.web.pages import View
+from trainer.web.parts import keypad
+from trainer.web.plain import plain
+from trainer.web.press import press
+from trainer.words import Words
+
+__all__ = ["PAGE", "ask_pin", "lay_down_link", "name", "narrow", "only_page", "other_languages", "stay", "topic", "words_of"]
+
+PAGE = "tailgate"
+"""The address of the page."""
+
+_PROBLEM = "tailgate-problem"
+_SPEAK = "speak"
+
+
+def only_page(here: door.Here, allowed: Iterable[View]) -> str:
+    """The address of the one page that this session may see now, empty where it may see all of its own.
+
+    While the tablet goes round at a tailgate the driller is signed in and others hold it.
+    """
+    is_known = any(each.url == PAGE for each in allowed)
+    return PAGE if is_known and tailgating.is_locked(here.desk, here.token) else ""
+
+
+def stay(**steps: str | None) -> NoReturn:
+    """Draw this page anew, with these in its address. Call it last."""
+    session.keep(_PROBLEM, "")
+    place.put(**steps)
+    st.rerun()
+
+
+def narrow() -> st.delta_generator.DeltaGenerator:
+    """A reader's width on this wide page."""
+    return st.container(key="narrow-inside")
+
+
+def name(here: door.Here, hand: str) -> str:
+    """What that person is called, for Markdown."""
+    person = here.desk.store.person(hand)
+    return plain(person.name if person else hand)
+
+
+def topic(here: door.Here, competency: str) -> str:
+    """The topic's title, for Markdown."""
+    known = here.desk.catalogue.competency(competency)
+    return wording.line(known.title, here.words) if known else plain(competency)
+
+
+def words_of(here: door.Here, hand: str) -> Words:
+    """The language that a question is asked in: the one just chosen for this person, else the person's own."""
+    there, person = cached.all_words(), here.desk.store.person(hand)
+    whose, _, chosen = place.at(_SPEAK).partition(":")
+    wanted = (chosen if whose == hand else "", person.language if person else "", here.language)
+    return there[next(code for code in wanted if code in there)]
+
+
+def other_languages(here: door.Here, hand: str, spoken: Words) -> None:
+    """One button a further language, for this person alone."""
+    for code, other in cached.all_words().items():
+        if code != spoken.language and press(
+            other.say("common.language-name"), f"ask-in-{code}", kind="tertiary", wide=False
+        ):
+            stay(**{_SPEAK: f"{hand}:{code}"})
+
+
+def ask_pin(here: door.Here, key: str, enter: str, act: Callable[[str], object]) -> bool:
+    """Ask the driller's PIN and have ``act`` do with it; ``True`` in the run in which that went well."""
+    person = here.desk.store.person(here.actor.hand)
+    label = here.words.say("tailgate.pin", name=person.name if person else here.actor.hand)
+    pin = keypad(
+        label, words=here.words, key=key, enter=here.words.say(enter), problem=session.kept(_PROBLEM)
+    )
+    if pin is None:
+        return False
+    try:
+        act(pin)
+    except TrainerError as error:
+        session.keep(_PROBLEM, here.words.error(error))
+        st.rerun()
+    return True
+
+
+def lay_down_link(here: door.Here, meeting: Meeting) -> None:
+    """The way to lay the tailgate down for now, which takes the driller's PIN."""
+    if press(here.words.say("tailgate.lay-down"), f"lay-down-{meeting.step}", kind="tertiary", wide=False):
+        stay(down="1")

@@ -1,0 +1,53 @@
+"""A tailgate: one topic, three points, three questions each, the answers for all, and the driller's PIN.
+
+Where it is stands in the draft, so that a dead tablet loses nothing. In the address: ``crew`` and ``work`` while a topic
+is chosen, ``paper`` for a talk held on paper, ``down`` while it is laid down, ``done`` for one vouched for.
+"""
+
+from __future__ import annotations
+
+from trainer.actions import tailgating
+from trainer.actions.meetings import ANSWERS, ASK, READY, TALK, Meeting, items_of
+from trainer.web import door, place, tailgate_begin, tailgate_end, tailgate_round
+
+
+def begin(here: door.Here) -> None:
+    """No tailgate is open: the one just vouched for, a sheet of paper, or the topics."""
+    if place.at("done"):
+        tailgate_end.done(here, place.at("done"))
+    elif place.at("paper"):
+        tailgate_begin.paper(here)
+    else:
+        tailgate_begin.choose(here)
+
+
+def run(here: door.Here, meeting: Meeting) -> None:
+    """The tablet goes round: the step that it has come to."""
+    if items_of(here.desk.catalogue, meeting) is None:
+        tailgate_end.rewritten(here, meeting)
+        return
+    match meeting.step:
+        case _ if place.at("down"):
+            tailgate_end.lay_down(here, meeting)
+        case step if step == TALK:
+            tailgate_round.talk(here, meeting)
+        case step if step == ASK:
+            tailgate_round.ask(here, meeting)
+        case step if step == ANSWERS:
+            tailgate_round.answers(here, meeting)
+        case _:
+            tailgate_end.sign(here, meeting)
+
+
+here = door.here()
+meeting = tailgating.mine(here.desk)
+if meeting is None:
+    begin(here)
+elif meeting.step == READY:
+    tailgate_begin.ready(here, meeting)
+elif meeting.is_paper:
+    tailgate_end.sign(here, meeting)
+elif tailgating.is_locked(here.desk, here.token):
+    run(here, meeting)
+else:
+    tailgate_begin.resume(here, meeting)
