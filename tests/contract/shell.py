@@ -23,7 +23,7 @@ RECORDS = ("records", "--format", "json", "--out", "-")
 ONE = "import sys; from trainer.cli import main; sys.exit(main(sys.argv[1:]))"
 # Many command lines in one process, each with its own clock, because starting Python is what takes the time.
 MANY = """
-import contextlib, io, json, os, sys
+import contextlib, io, json, os, sys, traceback
 from trainer.cli import main
 said = []
 for now, words in json.load(sys.stdin):
@@ -34,6 +34,9 @@ for now, words in json.load(sys.stdin):
             code = main(words)
         except SystemExit as left:
             code = left.code
+        except Exception:
+            traceback.print_exc()
+            code = 70
     for each in (out, err):
         each.flush()
     said.append([code or 0, out.buffer.getvalue().decode(), err.buffer.getvalue().decode()])

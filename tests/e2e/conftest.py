@@ -194,11 +194,16 @@ def settled(page: Page) -> None:
 
 
 def choose_name(page: Page, server: Server, hand: str) -> None:
-    """Go to the keypad of ``hand``."""
-    page.goto(server.url)
+    """Go to the keypad of ``hand`` of the small rig."""
     crew = {"day-1": "Day crew 1", "night-1": "Night crew 1"}.get(rig.PLACES.get(hand, ("", "", ""))[1], "Office")
+    choose(page, server, crew, rig.NAMES[hand])
+
+
+def choose(page: Page, server: Server, crew: str, name: str) -> None:
+    """Go to the keypad of the person called ``name``, whose crew's name begins with ``crew``."""
+    page.goto(server.url)
     page.get_by_role("button", name=re.compile(f"^{crew}")).click()
-    page.get_by_role("button", name=rig.NAMES[hand], exact=True).click()
+    page.get_by_role("button", name=name, exact=True).click()
 
 
 def tap_pin(page: Page, pin: str, enter: str = "Sign in") -> None:
@@ -209,10 +214,15 @@ def tap_pin(page: Page, pin: str, enter: str = "Sign in") -> None:
 
 
 def sign_in(page: Page, server: Server, hand: str) -> None:
-    """Sign ``hand`` in and wait until the browser has its cookie."""
+    """Sign ``hand`` of the small rig in and wait until the browser has its cookie."""
     choose_name(page, server, hand)
+    finish_sign_in(page, rig.PINS[hand])
+
+
+def finish_sign_in(page: Page, pin: str, enter: str = "Sign in") -> None:
+    """Enter the PIN that opens the session, and wait until the browser has its cookie."""
     with page.expect_response("**/session") as answer:
-        tap_pin(page, rig.PINS[hand])
+        tap_pin(page, pin, enter)
     assert answer.value.status == 204
     expect(way_out(page)).to_be_visible()
     settled(page)

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from dataclasses import replace
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from trainer import clock, curriculum, settings
-from trainer.actions import opening, people, setup, signing_in
-from trainer.actions.desk import Desk, console
+from trainer.actions import importing, opening, people, setup, signing_in
+from trainer.actions.desk import Actor, Desk, console
 from trainer.core.catalogue import Catalogue
 from trainer.core.records import SiteFigures
+from trainer.core.rows import TableRow
 from trainer.settings import Settings
 
 COORDINATOR = "coordinator"
@@ -60,3 +62,27 @@ def open_desk(where: Settings, now: datetime | None = None) -> Desk:
         return curriculum.catalogue(content, curriculum.site_from(figures.site))
 
     return opening.open_desk(where, catalogue, console(), now or clock.now())
+
+
+def at_desk_of(desk: Desk, hand: str) -> Desk:
+    """The same desk with ``hand`` sitting at it."""
+    person = next(each for each in people.listed(desk) if each.hand == hand)
+    role = desk.catalogue.site.positions[person.position].role
+    return replace(desk, actor=Actor(hand, role, person.position, person.crew, person.language))
+
+
+def bring_all(desk: Desk, hand: str, day: date | None = None) -> None:
+    """Earlier records from elsewhere for everything that any competency needs, so that ``hand`` holds all of it."""
+    passed_on = (day or desk.today - timedelta(days=10)).isoformat()
+    needed = [
+        (each.id, f"outside-{part}")
+        for each in desk.catalogue.competencies
+        for part, is_needed in (("knowledge", each.needs.knowledge), ("practical", each.needs.practical))
+        if is_needed
+    ]
+    columns = ("hand_id", "competency", "part", "day", "outcome", "by", "note")
+    rows = [
+        TableRow(row, dict(zip(columns, (hand, name, part, passed_on, "pass", "Training school", ""), strict=True)))
+        for row, (name, part) in enumerate(needed, start=2)
+    ]
+    importing.import_evidence(desk, rows)

@@ -18,7 +18,7 @@ from trainer.actions.sittings import KIND
 from trainer.core.banks import Bank
 from trainer.core.catalogue import Competency
 from trainer.core.lessons import Lesson
-from trainer.core.matrix import Cell
+from trainer.core.matrix import Cell, Standing
 from trainer.core.records import LessonTaken, Part
 from trainer.core.retakes import MayStart
 
@@ -101,11 +101,15 @@ def next_step(card: Card, mine: Mapping[str, Study]) -> NextStep:
 def _here_and_now(card: Card, mine: Mapping[str, Study]) -> Iterator[NextStep]:
     """What is missing and can be learnt on this tablet at once, what is due first coming first."""
     for cell in sorted(card.cells, key=_due):
-        knowledge = [each for each in card.parts[cell.competency] if each.part is Part.KNOWLEDGE]
-        if any(not each.holds for each in knowledge) and cell.competency in mine:
-            step = NextStep(_what("lesson", mine[cell.competency]), cell.competency)
-            if step.what not in _WAITS:
-                yield step
+        knowledge = next((each for each in card.parts[cell.competency] if each.part is Part.KNOWLEDGE), None)
+        runs_out = cell.standing is Standing.DUE and cell.reason.part == Part.KNOWLEDGE
+        if knowledge is None or (knowledge.holds and not runs_out):
+            continue
+        # Who has passed it before goes straight to the quiz.
+        wanted = "lesson" if knowledge.through is None else "quiz"
+        step = NextStep(_what(wanted, mine.get(cell.competency)), cell.competency)
+        if step.what not in _WAITS:
+            yield step
 
 
 def _due(cell: Cell) -> int:

@@ -32,6 +32,7 @@ from trainer.actions.meetings import (
 )
 from trainer.core.banks import Item
 from trainer.core.forms import drawn_order
+from trainer.core.lessons import TalkPoint
 from trainer.core.records import Tailgate
 from trainer.core.rows import tidy
 from trainer.core.shown import to_answer
@@ -39,7 +40,6 @@ from trainer.core.tailgate import (
     POINTS,
     QUESTIONS,
     THROUGHOUT,
-    Point,
     bank_of,
     draw_questions,
     drawn_for,
@@ -100,7 +100,7 @@ class Sheet:
 
     title: Text
     objective: Text
-    points: tuple[Point, ...]
+    points: tuple[TalkPoint, ...]
     questions: tuple[SheetQuestion, ...]
     job: str
     number: str
@@ -214,7 +214,7 @@ def _asked_before(reading: Reading, meeting: Meeting) -> Counter[str]:
     return Counter(item for _, item in asked)
 
 
-def talk_points(desk: Desk, meeting: Meeting) -> tuple[Point, ...]:
+def talk_points(desk: Desk, meeting: Meeting) -> tuple[TalkPoint, ...]:
     """The points of its talk, from the lesson."""
     bank = bank_of_meeting(desk.catalogue, meeting)
     lesson = lesson_of(desk.catalogue, bank)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from trainer.core.tasks import Picture, Task
 from trainer.core.text import Text
 
-__all__ = ["Lesson", "Scene"]
+__all__ = ["Lesson", "Scene", "TalkPoint"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +32,20 @@ class Scene:
 
 
 @dataclass(frozen=True, slots=True)
+class TalkPoint:
+    """One point of a tailgate on this lesson, to be said aloud."""
+
+    title: Text
+    text: Text
+    picture: Picture | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Lesson:
-    """A lesson on one competency; ``scenes[0]`` is the first. ``hash`` names this wording in records."""
+    """A lesson on one competency; ``scenes[0]`` is the first. ``hash`` names this wording in records.
+
+    ``talk`` holds the three points of a tailgate, where those that its scenes give do not read well aloud.
+    """
 
     id: str
     competency: str
@@ -42,6 +54,7 @@ class Lesson:
     minutes: int
     scenes: tuple[Scene, ...]
     hash: str = ""
+    talk: tuple[TalkPoint, ...] = ()
 
     def scene(self, name: str) -> Scene | None:
         """The scene called ``name``, or ``None``."""

@@ -7,14 +7,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from trainer.core.banks import Bank, Item
 from trainer.core.catalogue import Catalogue
 from trainer.core.forms import DrawnItem, drawn_order, unit_hash
-from trainer.core.lessons import Lesson, Scene
-from trainer.core.tasks import ChooseOne, JudgeDrawing, Picture, PlaceCrew, PointAt
-from trainer.core.text import Text
+from trainer.core.lessons import Lesson, Scene, TalkPoint
+from trainer.core.tasks import ChooseOne, JudgeDrawing, PlaceCrew, PointAt
 from trainer.errors import BadInput
 
 __all__ = [
@@ -25,7 +24,6 @@ __all__ = [
     "POINTS",
     "QUESTIONS",
     "THROUGHOUT",
-    "Point",
     "bank_of",
     "draw_questions",
     "drawn_for",
@@ -49,16 +47,6 @@ LEFT = "left"
 LED = "led"
 HOW_PRESENT = (THROUGHOUT, LATE, LEFT)
 """How somebody was there. ``LED`` is whoever held the talk and vouches: nobody vouches for his own answers."""
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """One point of a talk. ``scene`` is the scene of the lesson that teaches it."""
-
-    scene: str
-    title: Text
-    text: Text
-    picture: Picture | None = None
 
 
 def is_one_tap(item: Item) -> bool:
@@ -124,17 +112,18 @@ def has_passed(how: str, right: int) -> bool:
     return how == THROUGHOUT and right == QUESTIONS
 
 
-def points(lesson: Lesson, bank: Bank, seed: str) -> tuple[Point, ...]:
-    """The three points of the talk, in the order of the lesson.
+def points(lesson: Lesson, bank: Bank, seed: str) -> tuple[TalkPoint, ...]:
+    """The three points of the talk, with pictures: those that the lesson writes, else what its decisions come to.
 
-    They are the lesson's own answers, each with its picture: first of the scenes that teach the must-knows (where there
-    are more than three, by the hash, so that the next talk brings others), then of the other decisions.
+    Of its decisions first those that teach the must-knows (where there are more than three, by the hash, so that the
+    next talk brings others), in the order of the lesson.
     """
+    if lesson.talk:
+        return lesson.talk
     must = _must_scenes(bank)
-    told = [point for scene in lesson.scenes if (point := _point(scene)) is not None]
-    rank = sorted(told, key=lambda point: (point.scene not in must, unit_hash(seed, point.scene)))
-    picked = {point.scene for point in rank[:POINTS]}
-    return tuple(point for point in told if point.scene in picked)
+    told = {scene.id: point for scene in lesson.scenes if (point := _point(scene)) is not None}
+    picked = sorted(told, key=lambda scene: (scene not in must, unit_hash(seed, scene)))[:POINTS]
+    return tuple(point for scene, point in told.items() if scene in picked)
 
 
 def _must_scenes(bank: Bank) -> frozenset[str]:
@@ -146,20 +135,20 @@ def _must_scenes(bank: Bank) -> frozenset[str]:
     )
 
 
-def _point(scene: Scene) -> Point | None:
+def _point(scene: Scene) -> TalkPoint | None:
     """What a decision of the lesson comes to; ``None`` for a scene that decides nothing or says it in no one line."""
     if scene.part != "decide" or scene.task is None:
         return None
     match scene.task:
         case ChooseOne(options=options) | JudgeDrawing(options=options):
             right = next(option for option in options if option.right)
-            return Point(scene.id, scene.title, scene.right or right.why, right.picture or scene.picture)
+            return TalkPoint(scene.title, scene.right or right.why, right.picture or scene.picture)
         case PointAt(picture=picture, spots=spots) if scene.right is not None:
             marks = {spot.part: "look" for spot in spots if spot.right}
-            return Point(scene.id, scene.title, scene.right, replace(picture, marks=marks))
+            return TalkPoint(scene.title, scene.right, replace(picture, marks=marks))
         case PlaceCrew(why=why, picture=picture):
-            return Point(scene.id, scene.title, scene.right or why, picture)
-    return Point(scene.id, scene.title, scene.right, scene.picture) if scene.right else None
+            return TalkPoint(scene.title, scene.right or why, picture)
+    return TalkPoint(scene.title, scene.right, scene.picture) if scene.right else None
 
 
 def questions(bank: Bank, drawn: Iterable[str]) -> tuple[Item, ...] | None:

@@ -10,7 +10,7 @@ from streamlit.navigation.page import Page
 
 from trainer.actions import watched
 from trainer.errors import StoreMissing, TrainerError
-from trainer.web import beat, door, frame, language, pages, session
+from trainer.web import beat, door, frame, language, pages, session, tailgate_way
 from trainer.web.pages import View
 from trainer.web.parts import drop_cookie, page_frame, set_cookie
 from trainer.web.views import set_up, sign_in
@@ -56,16 +56,19 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
     allowed = pages.pages_of(here.actor.role, observes=watched.observes(here.desk))
     # The first page of the table stands at the root, with an empty address.
     asked = page.url_path or pages.PAGES[0].url
-    view = next((each for each in allowed if each.url == asked), None)
-    if view is None:
-        st.switch_page(linked[allowed[0].url])
+    only = tailgate_way.only_page(here, allowed)
+    # Nobody is signed out in the middle of a talk: the driller's PIN ends it, or the end of the tour.
+    beat.hold(bool(only))
+    view = next((each for each in allowed if each.url == (only or asked)), None)
+    if view is None or asked != view.url:
+        st.switch_page(linked[view.url if view else allowed[0].url])
     st.set_page_config(page_title=here.words.say("common.name"), layout="wide")
     page_frame(here.words)
     # The bars stand in it too, so that the page has its width from the first paint on.
     with st.container(key="wide" if view.wide else "narrow"):
         _keep_cookie(here)
         frame.top_bar(here)
-        listed = [each for each in allowed if each.listed]
+        listed = [each for each in allowed if each.listed and not only]
         frame.page_bar(listed, [linked[each.url] for each in listed], here.words)
         try:
             page.run()

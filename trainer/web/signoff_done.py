@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 import streamlit as st
@@ -11,6 +11,7 @@ from trainer.actions import look as looking
 from trainer.actions import may, watched
 from trainer.actions.desk import HAND
 from trainer.actions.watched import Signed
+from trainer.actions.watching import SIGNED
 from trainer.core.observation import ASSESSMENT, CLEAN, NOT_YET
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
@@ -35,10 +36,11 @@ def draw(here: Here, record_id: str) -> None:
     _next(here, done, hand)
     if body.purpose != ASSESSMENT:
         st.markdown(words.say("signoff.done-practice"))
-    elif not body.outcomes:
+    elif body.hand_present != SIGNED:
         st.markdown(words.say("signoff.done-none"))
-    for competency, outcome in body.outcomes.items():
-        _outcome(here, hand, competency, outcome, is_down=competency in done.stood_down)
+    with st.container(key="outcomes"):
+        for competency in _in_order(here, body.outcomes):
+            _outcome(here, hand, competency, body.outcomes[competency], is_down=competency in done.stood_down)
     if press(words.say("signoff.another-sheet"), "another-sheet"):
         go_on()
     is_hand = here.actor.role == HAND
@@ -52,7 +54,8 @@ def _next(here: Here, done: Signed, hand: str) -> None:
     with st.container(key="next-thing"):
         st.markdown(f"**{words.say('signoff.next')}**")
         if done.stood_down:
-            st.error(words.say("signoff.next-off", name=person, titles=every(here, done.stood_down)))
+            told = words.say("signoff.next-off", name=person, titles=every(here, done.stood_down))
+            st.error(f"**{words.say('signoff.first-safe')}**  \n{told}")
             return
         if done.body.purpose != ASSESSMENT:
             st.markdown(words.say("signoff.next-practice", name=person))
@@ -63,23 +66,33 @@ def _next(here: Here, done: Signed, hand: str) -> None:
 
 def _to_go(here: Here, done: Signed, hand: str) -> Iterator[str]:
     """What is still to be watched of what was clean, for those who may see the hand's card."""
-    clean = [each for each, outcome in done.body.outcomes.items() if outcome == CLEAN]
+    clean = [each for each in _in_order(here, done.body.outcomes) if done.body.outcomes[each] == CLEAN]
     if not clean or not may.sees_all(here.desk):
         return
     parts = looking.card(here.desk, hand).parts
     practical = {each: part for each in clean for part in parts.get(each, ()) if part.part is Part.PRACTICAL}
     open_ones = {each: part for each, part in practical.items() if not part.holds}
-    yield from (_more(here, competency, part) for competency, part in open_ones.items())
+    yield from _more(here, open_ones)
     through = [part.through for part in practical.values() if part.through is not None]
     if through and not open_ones:
         yield here.words.say("signoff.next-holds", day=plain(wording.day(min(through), here.words)))
 
 
-def _more(here: Here, competency: str, part: PartProgress) -> str:
-    words = here.words
-    left = max(part.of_watches - part.watches, part.of_watchers - part.watchers, 1)
-    by = words.say("signoff.next-by-another") if part.watchers < part.of_watchers else ""
-    return words.count("signoff.next-more", left, title=plain(titles.competency(here, competency)), by=by)
+def _more(here: Here, parts: Mapping[str, PartProgress]) -> Iterator[str]:
+    """One line for all that lack as many watches."""
+    groups: dict[tuple[int, bool], list[str]] = {}
+    for competency, part in parts.items():
+        left = max(part.of_watches - part.watches, part.of_watchers - part.watchers, 1)
+        groups.setdefault((left, part.watchers < part.of_watchers), []).append(competency)
+    for (left, by_another), group in groups.items():
+        by = here.words.say("signoff.next-by-another") if by_another else ""
+        yield here.words.count("signoff.next-more", left, titles=every(here, tuple(group)), by=by)
+
+
+def _in_order(here: Here, outcomes: Mapping[str, str]) -> list[str]:
+    """The competencies in the order of the catalogue; a record holds them in the order of their ids."""
+    known = [each.id for each in here.desk.catalogue.competencies]
+    return sorted(outcomes, key=lambda each: ([*known, each].index(each), each))
 
 
 def _outcome(here: Here, hand: str, competency: str, outcome: str, *, is_down: bool) -> None:

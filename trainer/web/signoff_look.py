@@ -56,10 +56,11 @@ def outcomes(here: Here, sheet: Sheet, found: Preview) -> None:
     if sheet.details.purpose != ASSESSMENT:
         st.markdown(words.say("signoff.writes-practice"))
         return
-    for competency, outcome in found.outcomes.items():
-        with st.container(key=f"outcome-{competency}", border=True):
-            _head(here, competency, outcome, is_down=competency in found.stand_down)
-            _reasons(here, sheet, competency)
+    with st.container(key="outcomes"):
+        for competency, outcome in found.outcomes.items():
+            with st.container(key=f"outcome-{competency}"):
+                _head(here, competency, outcome, is_down=competency in found.stand_down)
+                _reasons(here, sheet, competency)
     unseen = tuple(each for each in sheet.checklist.competencies() if each not in found.outcomes)
     if unseen and found.outcomes:
         st.markdown(words.say("signoff.not-watched", titles=every(here, unseen)))

@@ -6,7 +6,7 @@ from typing import NoReturn
 
 import streamlit as st
 
-from trainer.web import place, session, titles
+from trainer.web import goto, place, session, titles
 from trainer.web.door import Here
 from trainer.web.plain import plain
 
@@ -18,6 +18,8 @@ _PROBLEM = "signoff-problem"
 def go_on(problem: str = "", **steps: str) -> NoReturn:
     """Show the step with these in the address, ``problem`` over it. Call it last: nothing after it runs."""
     session.keep(_PROBLEM, problem)
+    if not problem:
+        goto.turn()
     place.clear()
     place.put(**steps)
     st.rerun()

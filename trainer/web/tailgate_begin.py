@@ -76,8 +76,10 @@ def _proposal(here: door.Here, proposal: Proposal, crew: str, *, is_first: bool)
     with st.container(key=f"topic-{proposal.competency}", border=True):
         st.subheader(topic(here, proposal.competency), anchor=False)
         st.markdown("\n".join(f"- {_why(here, proposal.competency, each)}" for each in proposal.whys))
-        kind = "primary" if is_first else "secondary"
-        if press(words.say("tailgate.take"), f"take-{proposal.competency}", kind=kind):
+        is_taken = press(
+            words.say("tailgate.take"), f"take-{proposal.competency}", kind="primary" if is_first else "secondary"
+        )
+        if is_taken:
             _take(here, proposal.competency, crew)
 
 

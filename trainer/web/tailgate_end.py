@@ -33,7 +33,6 @@ def sign(here: door.Here, meeting: Meeting) -> None:
             day = plain(wording.day(date.fromisoformat(meeting.held), words))
             held = words.say("tailgate.paper-line", topic=topic(here, meeting.competency), day=day, tour=meeting.tour)
             st.markdown(held)
-            form(here, meeting)
         st.markdown(words.say("tailgate.paper-sign-text" if meeting.is_paper else "tailgate.sign-text"))
         results = vouching.outcomes(here.desk, meeting)
         for each in sorted(meeting.people, key=lambda each: not each.how):
@@ -41,6 +40,7 @@ def sign(here: door.Here, meeting: Meeting) -> None:
         st.markdown(words.say("tailgate.leader-line", name=name(here, meeting.leader)))
         _somebody_else(here, meeting)
         _guests(here, meeting)
+        form(here, meeting)
         st.header(words.say("tailgate.vouch-title"), anchor=False)
         passed, there = sum(results.values()), len(results)
         st.markdown(words.say("tailgate.vouch-text", passed=passed, others=there - passed, guests=len(meeting.guests)))
@@ -152,6 +152,8 @@ def done(here: door.Here, tailgate_id: str) -> None:
             st.markdown("\n".join(f"- {plain(each)}" for each in found.guests))
         if press(words.say("tailgate.to-matrix"), "to-matrix", kind="primary"):
             go("matrix")
+        if press(words.say("tailgate.new"), "new", kind="tertiary", wide=False):
+            stay(done=None)
 
 
 def _line(here: door.Here, each: HeldFor) -> str:

@@ -13,9 +13,9 @@ from trainer.core.forms import drawn_order
 from trainer.core.marking import right_answer
 from trainer.core.shown import show
 from trainer.core.tailgate import QUESTIONS, drawn_for
+from trainer.core.tasks import ChooseOne, JudgeDrawing
 from trainer.core.telling import RIGHT, WRONG, Told
 from trainer.core.text import pick
-from trainer.core.tasks import ChooseOne, JudgeDrawing
 from trainer.web import door, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
@@ -64,7 +64,8 @@ def ask(here: door.Here, meeting: Meeting) -> None:
 def _who_is_next(here: door.Here, meeting: Meeting) -> None:
     words = here.words
     done = [each for each in meeting.people if meeting.has_answered(each.hand)]
-    waiting = [each for each in meeting.people if not meeting.has_answered(each.hand)]
+    open_ones = [each for each in meeting.people if not meeting.has_answered(each.hand)]
+    waiting = sorted(open_ones, key=lambda each: name(here, each.hand).casefold())
     st.title(words.say("tailgate.who-answers" if waiting else "tailgate.all-answered"), anchor=False)
     if meeting.last:
         _thanks(here, meeting)
@@ -78,7 +79,6 @@ def _who_is_next(here: door.Here, meeting: Meeting) -> None:
                         tailgating.call_up(here.desk, meeting.tailgate_id, each.hand)
                         stay()
         _another_person(here, meeting)
-        st.markdown(words.count("tailgate.answered", len(done)))
         _to_answers(here, meeting, done, waiting)
     lay_down_link(here, meeting)
 
@@ -115,6 +115,7 @@ def _to_answers(here: door.Here, meeting: Meeting, done: list[Attendee], waiting
     words = here.words
     if not done:
         return
+    st.markdown(words.count("tailgate.answered", len(done)))
     if waiting:
         names = ", ".join(name(here, each.hand) for each in waiting)
         st.markdown(words.say("tailgate.not-answered", names=names))
@@ -141,7 +142,7 @@ def _question(here: door.Here, meeting: Meeting, person: Attendee) -> None:
             stay()
         st.markdown(words.say("tailgate.no-reasons-yet"))
         with st.container(key="ask-ways", horizontal=True):
-            other_languages(here, person.hand, words)
+            other_languages(person.hand, words)
             if person.answers:
                 if press(words.say("tailgate.one-back"), f"one-back-{number}", kind="tertiary", wide=False):
                     tailgating.take_back(here.desk, meeting.tailgate_id)

@@ -17,7 +17,18 @@ from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.words import Words
 
-__all__ = ["PAGE", "ask_pin", "lay_down_link", "name", "narrow", "only_page", "other_languages", "stay", "topic", "words_of"]
+__all__ = [
+    "PAGE",
+    "ask_pin",
+    "lay_down_link",
+    "name",
+    "narrow",
+    "only_page",
+    "other_languages",
+    "stay",
+    "topic",
+    "words_of",
+]
 
 PAGE = "tailgate"
 """The address of the page."""
@@ -44,7 +55,7 @@ def stay(**steps: str | None) -> NoReturn:
 
 def narrow() -> st.delta_generator.DeltaGenerator:
     """A reader's width on this wide page."""
-    return st.container(key="narrow-inside")
+    return st.container(key="reading")
 
 
 def name(here: door.Here, hand: str) -> str:
@@ -67,7 +78,7 @@ def words_of(here: door.Here, hand: str) -> Words:
     return there[next(code for code in wanted if code in there)]
 
 
-def other_languages(here: door.Here, hand: str, spoken: Words) -> None:
+def other_languages(hand: str, spoken: Words) -> None:
     """One button a further language, for this person alone."""
     for code, other in cached.all_words().items():
         if code != spoken.language and press(

@@ -18,7 +18,7 @@ from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 
-__all__ = ["draw", "holds_all", "is_calm", "lines", "needs_watch", "standings"]
+__all__ = ["draw", "holds_all", "lines", "needs_watch", "standings", "worst"]
 
 HELD = (Standing.CURRENT, Standing.DUE)
 Parts = Mapping[str, Sequence[PartProgress]]
@@ -29,15 +29,17 @@ def holds_all(cells: Sequence[Cell]) -> bool:
     return all(cell.standing in HELD for cell in cells)
 
 
-def is_calm(cells: Sequence[Cell]) -> bool:
-    """Whether all of it is current, so that there is nothing to say."""
-    return all(cell.standing is Standing.CURRENT for cell in cells)
+def worst(cells: Sequence[Cell]) -> int:
+    """Where the worst standing comes among all of them, 0 for stood down; beyond the last where nothing is asked."""
+    return min((STANDINGS.index(cell.standing) for cell in cells), default=len(STANDINGS))
 
 
 def draw(here: Here, name: str, cells: Sequence[Cell]) -> None:
     """The hand's name, standings, what is missing, and the way to a sheet where a watch is due."""
     hand = cells[0].hand
-    parts: Parts = {} if is_calm(cells) else looking.card(here.desk, hand).parts
+    # All current: there is nothing to say that its parts would be needed for.
+    is_calm = worst(cells) == STANDINGS.index(Standing.CURRENT)
+    parts: Parts = {} if is_calm else looking.card(here.desk, hand).parts
     with st.container(key=f"today-{hand}", border=True):
         with st.container(key=f"today-head-{hand}", horizontal=True, vertical_alignment="center"):
             position = plain(titles.position(here, cells[0].position))

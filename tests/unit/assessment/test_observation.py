@@ -11,6 +11,7 @@ from trainer.core.observation import (
     check_steps,
     critical_misses,
     disagreement,
+    in_the_way,
     judge,
     may_observe,
     to_stand_down,
@@ -114,3 +115,13 @@ def test_everything_against_an_observer_is_said_at_once() -> None:
     watch = Observing("ana", "ana", False, "ana", "none", ("hands",))
     assert codes(watch) == ["observer-is-hand", "observer-has-job", "observer-position", "observer-not-holding"]
     assert codes(watch, "practice") == ["observer-is-hand", "observer-has-job"]
+
+
+def test_the_steps_in_the_way_of_clean_are_named_with_their_state() -> None:
+    steps = samples.seen({"hands-handles": "met after prompt", "hands-gloves": "not met"})
+    found = in_the_way(SHEET, steps, "hands")
+    assert [(step.id, state) for step, state in found] == [
+        ("hands-handles", "met after prompt"), ("hands-out", "not observed"), ("hands-gloves", "not met"),
+    ]  # fmt: skip
+    clean = samples.seen({"hands-handles": "met", "hands-out": "met", "hands-gloves": "not observed"})
+    assert in_the_way(SHEET, clean, "hands") == ()

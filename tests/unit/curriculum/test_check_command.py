@@ -39,7 +39,8 @@ def test_good_content_exits_with_0_and_tells_its_figures(
         "add recall questions with reasons\n"
     )
     looked_at, curve, found = out.splitlines()
-    assert looked_at == "competencies 2, lessons 1, banks 1, checklists 1, pictures 9"
+    drawings = len(list((settings.app_root / "assets" / "pictures").glob("*.svg"))) + 1
+    assert looked_at == f"competencies 2, lessons 1, banks 1, checklists 1, pictures {drawings}"
     assert curve == "grip: chance to pass: blind guesser 0.00000, knows half 0.040, competent hand 0.946"
     assert found == "problems 0, warnings 1"
 

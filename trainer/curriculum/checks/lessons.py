@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from trainer.core.lessons import Lesson, Scene
+from trainer.core.tailgate import POINTS
 from trainer.core.tasks import ChooseOne, JudgeDrawing, Option
 from trainer.curriculum.loaded import Loaded, lesson_file
 from trainer.curriculum.nodes import Path
@@ -37,6 +38,8 @@ def _references(loaded: Loaded, lesson: Lesson) -> Found:
         yield ("competency",), what, "write one from content/competencies.yaml"
     if not lesson.scenes:
         yield ("scenes",), "no scene", "write at least one"
+    if lesson.talk and len(lesson.talk) != POINTS:
+        yield ("talk",), f"{len(lesson.talk)} points", f"write {POINTS}, or leave talk out"
 
 
 def _scene_names(lesson: Lesson) -> Found:

@@ -49,6 +49,9 @@ def pictures_of(loaded: Loaded) -> Iterator[PlacedPicture]:
         for scene in lesson.scenes:
             if scene.picture is not None:
                 yield PlacedPicture(lesson_file(lesson.id), ("scenes", scene.id, "picture"), scene.picture)
+        for number, point in enumerate(lesson.talk, 1):
+            if point.picture is not None:
+                yield PlacedPicture(lesson_file(lesson.id), ("talk", number, "picture"), point.picture)
     for bank in loaded.banks.values():
         for item in bank.items:
             if item.picture is not None:

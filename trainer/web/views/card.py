@@ -16,8 +16,6 @@ from trainer.web import card_words, door, look, wording
 from trainer.web.goto import go
 from trainer.web.press import press
 
-_HOLDS = (Standing.CURRENT, Standing.DUE)
-
 
 def draw_next(here: door.Here, card: Card, mine: Mapping[str, Study]) -> None:
     """The one next thing, with the button that leads to it where there is one."""
@@ -49,10 +47,11 @@ def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], stud
             word = words.say(f"standing.{cell.standing.replace(' ', '-')}")
             st.html(look.badge(cell.standing, word), width="content")
         st.markdown("  \n".join(card_words.lines(here, cell, parts)))
-        draw_ways(here, cell, study or Study(cell.competency))
+        has_records = cell.standing is not Standing.NOT_STARTED
+        draw_ways(here, study or Study(cell.competency), has_records=has_records)
 
 
-def draw_ways(here: door.Here, cell: Cell, study: Study) -> None:
+def draw_ways(here: door.Here, study: Study, *, has_records: bool) -> None:
     """To the lesson, the quiz and the records behind, where there are any."""
     words, name = here.words, study.competency
     with st.container(key=f"ways-{name}", horizontal=True):
@@ -60,20 +59,29 @@ def draw_ways(here: door.Here, cell: Cell, study: Study) -> None:
             go("lesson", lesson=study.lesson)
         if study.quiz and press(words.say("card.to-quiz"), f"quiz-{name}", wide=False):
             go("quiz", quiz=study.quiz)
-        has_records = cell.standing is not Standing.NOT_STARTED
         if has_records and press(words.say("card.to-records"), f"records-{name}", kind="tertiary", wide=False):
             go("evidence", hand=here.actor.hand, competency=name)
 
 
 def draw_card(here: door.Here, card: Card, mine: Mapping[str, Study]) -> None:
     """What is missing or due first, then what holds; each in the order of the catalogue."""
-    open_ones = [cell for cell in card.cells if cell.standing not in _HOLDS or cell.standing is Standing.DUE]
+    open_ones = [cell for cell in card.cells if cell.standing is not Standing.CURRENT]
     held = [cell for cell in card.cells if cell.standing is Standing.CURRENT]
     for heading, cells in (("card.missing", open_ones), ("card.held", held)):
         if cells:
             st.header(here.words.say(heading), anchor=False)
         for cell in cells:
             draw_cell(here, cell, card.parts[cell.competency], mine.get(cell.competency))
+
+
+def draw_studies(here: door.Here, mine: Mapping[str, Study]) -> None:
+    """Every lesson and quiz, for somebody of whom none is asked."""
+    if mine:
+        st.header(here.words.say("card.to-look-at"), anchor=False)
+    for study in mine.values():
+        with st.container(key=f"cell-{study.competency}", border=True):
+            st.markdown(f"### {card_words.title(here, study.competency)}")
+            draw_ways(here, study, has_records=False)
 
 
 here = door.here()
@@ -87,3 +95,4 @@ if card.cells:
     draw_card(here, card, mine)
 else:
     st.info(here.words.say("card.no-cells"))
+    draw_studies(here, mine)

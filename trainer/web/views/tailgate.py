@@ -1,7 +1,7 @@
 """A tailgate: one topic, three points, three questions each, the answers for all, and the driller's PIN.
 
-Where it is stands in the draft, so that a dead tablet loses nothing. In the address: ``crew`` and ``work`` while a topic
-is chosen, ``paper`` for a talk held on paper, ``down`` while it is laid down, ``done`` for one vouched for.
+Where it is stands in the draft, so that a dead tablet loses nothing. In the address: ``crew`` and ``work`` while a
+topic is chosen, ``paper`` for a talk held on paper, ``down`` while it is laid down, ``done`` for one vouched for.
 """
 
 from __future__ import annotations
@@ -26,17 +26,11 @@ def run(here: door.Here, meeting: Meeting) -> None:
     if items_of(here.desk.catalogue, meeting) is None:
         tailgate_end.rewritten(here, meeting)
         return
-    match meeting.step:
-        case _ if place.at("down"):
-            tailgate_end.lay_down(here, meeting)
-        case step if step == TALK:
-            tailgate_round.talk(here, meeting)
-        case step if step == ASK:
-            tailgate_round.ask(here, meeting)
-        case step if step == ANSWERS:
-            tailgate_round.answers(here, meeting)
-        case _:
-            tailgate_end.sign(here, meeting)
+    if place.at("down"):
+        tailgate_end.lay_down(here, meeting)
+        return
+    draw = {TALK: tailgate_round.talk, ASK: tailgate_round.ask, ANSWERS: tailgate_round.answers}
+    draw.get(meeting.step, tailgate_end.sign)(here, meeting)
 
 
 here = door.here()

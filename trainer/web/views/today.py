@@ -51,15 +51,15 @@ def talk_line(here: door.Here, miss: Miss, names: Names) -> str:
 
 
 def in_order(here: door.Here, matrix: Matrix, crew: str, names: Names) -> list[tuple[str, Sequence[Cell]]]:
-    """Each hand of the crew with his cells: whoever lacks something first, then by position, hands before drillers."""
+    """Each hand of the crew with his cells: the worst standing first, then by position, hands before drillers."""
     cells = [cell for cell in matrix.cells() if cell.crew == crew]
     place = {hand: at for hand, of, at in zip(matrix.hands, matrix.crews, matrix.positions, strict=True) if of == crew}
     found = [(hand, [cell for cell in cells if cell.hand == hand]) for hand in place]
 
-    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[bool, bool, str, str]:
+    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[int, bool, str, str]:
         position = here.desk.catalogue.site.position(place[pair[0]])
         is_hand = position is not None and position.role == HAND
-        return today_hands.is_calm(pair[1]), not is_hand, place[pair[0]], names.get(pair[0], "").casefold()
+        return today_hands.worst(pair[1]), not is_hand, place[pair[0]], names.get(pair[0], "").casefold()
 
     return sorted(found, key=order)
 

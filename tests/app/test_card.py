@@ -1,0 +1,150 @@
+"""My card: what is held and missing in plain words, and one next thing on top."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.app.learning import (
+    LESSON,
+    at,
+    key_of,
+    later,
+    of,
+    on_page,
+    open_page,
+    page_words,
+    passed,
+    press,
+    rig_at,
+    stood_down,
+)
+from trainer.actions import learning, quizzing
+from trainer.actions.desk import Desk
+from trainer.core.records import LessonTaken, Part
+
+
+@pytest.fixture
+def site(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A rig on a known day."""
+    with rig_at(data, monkeypatch) as desk:
+        yield desk
+
+
+def next_thing(app: AppTest) -> str:
+    """The title of the one next thing."""
+    return str(app.subheader[0].value)
+
+
+def test_a_new_hand_is_sent_to_the_lesson_although_a_watch_is_due_before_it(app: AppTest, site: Desk) -> None:
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app) == "Take the lesson: Hand placement"
+    said = page_words(app)
+    assert "Quiz: not passed yet" in said
+    assert "On the job: 0 of 2 watches, by different observers." in said
+    assert "Due Mar 31, 2026" in said
+
+    press(app, "next-press")
+    assert app.title[0].value == "Before you walk out"
+
+
+def test_one_watch_of_two_asks_for_another_observer(app: AppTest, site: Desk) -> None:
+    passed(site, "ray", Part.PRACTICAL, date(2026, 3, 1))
+    open_page(app, site, "ray", "card")
+
+    assert "On the job: 1 of 2 watches, by different observers. The next one by another observer." in page_words(app)
+
+
+def test_an_open_quiz_comes_before_everything_else(app: AppTest, site: Desk) -> None:
+    mine = of(site, "ray")
+    sitting = quizzing.start(mine, LESSON)
+    quizzing.answer(mine, sitting.draft_id, 0, key_of(sitting, 0))
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app) == "Go on with your quiz: 1 of 12 saved"
+
+
+def test_a_lesson_left_half_way_is_gone_on_with(app: AppTest, site: Desk) -> None:
+    mine = of(site, "ray")
+    playing = learning.open_lesson(mine, LESSON)
+    learning.choose(mine, playing.draft_id, "ring", "o1")
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app).startswith("Go on with the lesson: Hand placement, scene ")
+
+
+def test_a_hand_stood_down_sees_his_driller_first(app: AppTest, site: Desk) -> None:
+    stood_down(site, "ray", date(2026, 3, 2))
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app) == "Hand placement: off the slips. See your driller."
+    assert "next-press" not in on_page(app)
+    assert "Off the slips: see driller" in page_words(app)
+    assert "stood down" not in page_words(app).lower()
+
+
+def test_what_holds_stands_apart_with_its_day_in_the_persons_language(app: AppTest, site: Desk) -> None:
+    passed(site, "luis", Part.PRACTICAL, date(2026, 3, 1), competency="calls-signals")
+    open_page(app, site, "luis", "card")
+
+    said = page_words(app)
+    assert "Tiene al día" in [each.value for each in app.header]
+    assert "Vence el 1 mar 2027" in said
+    assert "Llamados y señas" in said
+
+
+def test_with_nothing_to_learn_on_the_tablet_a_watch_is_next(app: AppTest, site: Desk) -> None:
+    passed(site, "ray", Part.KNOWLEDGE, date(2026, 3, 1), by="ray")
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app) == "Ask for a watch on the floor: Calls and signals"
+    assert "next-press" not in on_page(app)
+
+
+def test_a_quiz_that_runs_out_soon_is_next_and_needs_no_lesson(app: AppTest, site: Desk) -> None:
+    passed(site, "ray", Part.KNOWLEDGE, date(2025, 3, 20), by="ray")
+    for day, by in ((date(2025, 3, 20), "bill"), (date(2025, 3, 22), "ana")):
+        passed(site, "ray", Part.PRACTICAL, day, by=by)
+    open_page(app, site, "ray", "card")
+
+    assert next_thing(app) == "Take the quiz: Hand placement"
+
+
+def test_a_missed_quiz_waits_for_the_next_tour_and_shows_from_when(
+    app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    quizzing.start(of(site, "ray"), LESSON)
+    quizzing.close_stale(later(site, 12))
+    learning_done(site)
+    passed(site, "ray", Part.PRACTICAL, date(2026, 3, 1), competency="calls-signals")
+    at(monkeypatch, later(site, 13).now)
+    open_page(app, later(site, 13), "ray", "card")
+
+    assert next_thing(app) == "Quiz on Hand placement: give it a rest first"
+    assert r"Wed, Mar 4, 09:00" in page_words(app).replace("\\", "")
+
+
+def learning_done(site: Desk) -> None:
+    """Ray has played the lesson to its end before."""
+    lesson = site.catalogue.lessons[LESSON]
+    with site.store.transaction() as writing:
+        writing.append(site.new_record(LessonTaken(LESSON, lesson.hash, "en", (), 7), hand="ray"))
+
+
+def test_a_coordinator_has_no_cells_but_can_look_at_every_lesson(app: AppTest, site: Desk) -> None:
+    open_page(app, site, "coordinator", "card")
+
+    assert "Nothing is asked of your position today." in page_words(app)
+    assert f"lesson-{LESSON}" in on_page(app)
+
+
+def test_a_driller_has_a_card_of_his_own(app: AppTest, site: Desk) -> None:
+    open_page(app, site, "bill", "card")
+
+    assert app.title[0].value == "My card"
+    assert not app.error

@@ -1,0 +1,341 @@
+"""The sign-off pages: who sees them, a sheet kept at every tap, what signing would write, two PINs, the result."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.app.conftest import held, signed_in
+from tests.app.learning import START, at, of, rig_at
+from tests.app.office_pages import at as step_at
+from tests.app.office_pages import bring, go, keys_on, once, words_on
+from tests.e2e import rig
+from trainer.actions import watching
+from trainer.actions.desk import Desk
+from trainer.actions.sheets import Sheet
+from trainer.core.records import Observation
+from trainer.web import signoff_sheet, signoff_sign
+from trainer.web.parts import Ticked
+
+
+@pytest.fixture
+def desk(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A small rig at nine in the morning; the driller Bill and the derrickhand Ana hold everything."""
+    with rig_at(data, monkeypatch) as site:
+        hold(site, "bill")
+        hold(site, "ana")
+        yield site
+
+
+def hold(site: Desk, hand: str) -> None:
+    """Let ``hand`` hold every part of every competency."""
+    parts = [(each.id, part) for each in site.catalogue.competencies for part in ("knowledge", "practical")]
+    bring(site, *(f"{hand},{name},outside-{part},2026-02-20,pass,Somebody Else," for name, part in parts))
+
+
+def sheet(site: Desk, states: Mapping[str, str], *, purpose: str = "assessment", **details: object) -> Sheet:
+    """Bill's sheet about Ray: every step of the named competencies in one state, Ana at the brake."""
+    bill = of(site, "bill")
+    made = watching.open_sheet(bill, "connections", "ray", purpose)
+    for step in made.checklist.steps:
+        if step.competency in states:
+            watching.tick(bill, made.sheet_id, step.id, states[step.competency], note="seen")
+    filled = replace(made.details, **{"brake": "ana", "overall": "yes", **details})  # type: ignore[arg-type]
+    return watching.fill(bill, made.sheet_id, filled)
+
+
+def open_page(app: AppTest, site: Desk, hand: str = "bill", **steps: str) -> AppTest:
+    """The page as ``hand`` sees it."""
+    signed_in(app, site, hand)
+    app.run()
+    return go(app, "signoff", **steps)
+
+
+def pins(monkeypatch: pytest.MonkeyPatch, *typed: str) -> None:
+    """Have the keypads of the next runs give these, one a run, then nothing."""
+    waiting = list(typed)
+
+    def keypad(*_: object, **__: object) -> str | None:
+        return waiting.pop(0) if waiting else None
+
+    monkeypatch.setattr(signoff_sign, "keypad", keypad)
+
+
+def observations(site: Desk) -> list[Observation]:
+    """Every signed sheet."""
+    return [
+        record.body for record in site.store.records(kinds=("observation",)) if isinstance(record.body, Observation)
+    ]
+
+
+def test_an_observer_finds_his_own_crew_first_and_himself_nowhere(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk)
+    assert app.title[0].value == "Sign-off"
+    assert [key for key in (button.key for button in app.button) if key and key.startswith("hand-")] == [
+        "hand-luis", "hand-ray", "hand-ana", "hand-sam",
+    ]  # fmt: skip
+    assert "doghouse" in words_on(app)
+    assert "no other job" in words_on(app)
+
+
+def test_a_derrickhand_sees_the_page_and_a_floorhand_and_the_office_do_not(app: AppTest, desk: Desk) -> None:
+    assert open_page(app, desk, "ana").title[0].value == "Sign-off"
+    for hand in ("ray", rig.COORDINATOR):
+        assert open_page(app, desk, hand).title[0].value != "Sign-off"
+
+
+def test_two_taps_open_a_sheet_on_the_day_his_tour_began(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk)
+    app.button("hand-ray").click().run()
+    assert "Counts neither for nor against" in app.button("practice-connections").label
+    app.button("assessment-connections").click().run()
+
+    (made,) = watching.sheets(of(desk, "bill"))
+    assert step_at(app, "sheet") == made.sheet_id
+    assert (made.hand, made.details.purpose, made.details.held.isoformat()) == ("ray", "assessment", "2026-03-03")
+
+
+def test_nobody_opens_a_sheet_about_himself(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk, hand="bill")
+    assert app.error[0].value == "Nobody signs for themselves. Ask another observer."
+    assert "assessment-connections" not in keys_on(app)
+
+
+def test_an_open_sheet_is_there_to_go_on_with(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk)
+    assert "Assessment · Mar 3 · 3 of 25 steps" in app.button(f"sheet-{made.sheet_id}").label
+    app.button(f"sheet-{made.sheet_id}").click().run()
+    assert app.title[0].value == "Ray Dunn: on the job"
+
+
+def test_a_tap_is_kept_before_the_page_answers(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    made = watching.open_sheet(of(desk, "bill"), "connections", "ray")
+    sent = {"hands-out": Ticked("not met", False, "pushed"), "hands-bare": Ticked("met")}
+    monkeypatch.setattr(signoff_sheet, "step_ticks", once(sent))
+    open_page(app, desk, sheet=made.sheet_id)
+
+    kept = watching.sheet(of(desk, "bill"), made.sheet_id)
+    assert {(each.step, each.state, each.own_act, each.note) for each in kept.steps} == {
+        ("hands-out", "not met", False, "pushed"),
+        ("hands-bare", "met", True, None),
+    }
+    assert app.button("to-look").label == "Look it over and sign: 2 of 25 steps ticked"
+
+
+def test_an_old_screen_undoes_no_tick_of_another_tablet(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bill = of(desk, "bill")
+    made = watching.open_sheet(bill, "connections", "ray")
+    watching.tick(bill, made.sheet_id, "hands-out", "met")
+    open_page(app, desk, sheet=made.sheet_id)
+    watching.tick(bill, made.sheet_id, "hands-out", "not met", note="seen on paper")
+    # The old screen still shows the step as met, and sends it along with the next tap.
+    stale = {"hands-out": Ticked("met"), "hands-bare": Ticked("met")}
+    monkeypatch.setattr(signoff_sheet, "step_ticks", once(stale))
+    app.run()
+
+    states = {each.step: each.state for each in watching.sheet(bill, made.sheet_id).steps}
+    assert states == {"hands-out": "not met", "hands-bare": "met"}
+
+
+def field(app: AppTest, kind: str, name: str) -> object:
+    """The widget of ``kind`` whose key begins with ``name``, whatever number it has by now."""
+    found = [each for each in getattr(app, kind) if (each.key or "").startswith(f"{name}-")]
+    assert len(found) == 1, [each.key for each in getattr(app, kind)]
+    return found[0]
+
+
+def test_every_field_is_kept_and_comes_back_after_a_restart(app: AppTest, desk: Desk) -> None:
+    bill = of(desk, "bill")
+    made = watching.open_sheet(bill, "connections", "ray")
+    open_page(app, desk, sheet=made.sheet_id)
+    field(app, "number_input", "connections").set_value(12.0)  # type: ignore[attr-defined]
+    field(app, "button_group", "direction").set_value("out")  # type: ignore[attr-defined]
+    field(app, "button_group", "brake").set_value("luis")  # type: ignore[attr-defined]
+    field(app, "button_group", "overall").set_value("no")  # type: ignore[attr-defined]
+    field(app, "checkbox", "stop").check()  # type: ignore[attr-defined]
+    field(app, "text_area", "note").set_value("Wind from the V-door")  # type: ignore[attr-defined]
+    app.run()
+    assert not app.exception
+
+    details = watching.sheet(bill, made.sheet_id).details
+    assert details.conditions == {"connections": "12", "direction": "out"}
+    assert (details.brake, details.overall, details.stop_called) == ("luis", "no", True)
+    assert details.note == "Wind from the V-door"
+
+    again = open_page(AppTest.from_file(app._script_path, default_timeout=20), desk, sheet=made.sheet_id)
+    assert field(again, "number_input", "connections").value == 12.0  # type: ignore[attr-defined]
+    assert field(again, "text_area", "note").value == "Wind from the V-door"  # type: ignore[attr-defined]
+
+
+def test_a_field_changed_on_another_tablet_is_shown_and_not_written_over(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {}, overall="yes")
+    open_page(app, desk, sheet=made.sheet_id)
+    watching.fill(of(desk, "bill"), made.sheet_id, replace(made.details, overall="no"))
+    app.run()
+    assert watching.sheet(of(desk, "bill"), made.sheet_id).details.overall == "no"
+    assert field(app, "button_group", "overall").value == "no"  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("details", [{"brake": "bill"}, {"job": "slips"}])
+def test_an_observer_with_another_job_is_told_at_once_and_cannot_sign(
+    app: AppTest, desk: Desk, details: dict[str, str]
+) -> None:
+    made = sheet(desk, {"calls-signals": "met"}, **details)
+    open_page(app, desk, sheet=made.sheet_id)
+    assert "Whoever watches has no other job" in app.warning[0].value
+    go(app, "signoff", sheet=made.sheet_id, step="look")
+    assert "Whoever watches has no other job" in app.error[0].value
+    assert "sign-both" not in keys_on(app)
+
+
+def test_what_the_observer_does_not_hold_is_said_before_he_ticks(app: AppTest, desk: Desk) -> None:
+    bring(desk, "bill,set-slips,stood-down,2026-03-01,,Somebody Else,")
+    made = watching.open_sheet(of(desk, "bill"), "connections", "ray")
+    open_page(app, desk, sheet=made.sheet_id)
+    assert "you do not hold: Setting the slips" in app.warning[0].value
+
+
+def test_a_look_tells_what_is_not_yet_and_by_which_steps(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met", "lifting-footing": "met after prompt"}, overall="no")
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    told = words_on(app)
+    assert "Checks for a dry, clear path before the lift: **Met after prompt**" in told
+    assert "Not watched, so nothing is written: Hand placement" in told
+    assert {"sign-both", "sign-alone", "sign-declined"} <= keys_on(app)
+
+
+def test_a_sheet_of_clean_ones_only_takes_both_pins(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    assert "sign-both" in keys_on(app)
+    assert not {"sign-alone", "sign-declined"} & keys_on(app)
+
+
+def test_a_stand_down_says_first_to_make_safe(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray")
+    made = sheet(desk, {"hand-placement": "not met"}, overall="yes")
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    assert app.error[0].value.startswith("**Make safe first, then swap. Never leave the pipe.**")
+    assert "off the slips at once for: Hand placement" in app.error[0].value
+    assert "Look again" in app.warning[0].value
+
+
+def test_two_pins_sign_a_clean_sheet_and_neither_is_kept(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    pins(monkeypatch, rig.PINS["bill"])
+    app.button("sign-both").click().run()
+    assert app.title[0].value == "Ray Dunn: now your PIN"
+    assert "I have seen it" in app.info[0].value
+    assert observations(desk) == []
+
+    pins(monkeypatch, rig.PINS["ray"])
+    app.run()
+    assert app.title[0].value == "Signed"
+    assert step_at(app, "done") == made.sheet_id
+    (body,) = observations(desk)
+    assert ([each.role for each in body.signatures], body.outcomes) == (
+        ["observer", "hand"],
+        {"calls-signals": "clean"},
+    )
+    kept = f"{held(app)} {app.query_params}"
+    assert not any(pin in kept for pin in rig.PINS.values())
+
+
+def test_a_wrong_pin_says_so_and_loses_nothing(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk, sheet=made.sheet_id, step="sign", hand="signed")
+    pins(monkeypatch, "111222")
+    app.run()
+    assert held(app).values["signoff-problem"] == "That name and PIN do not match. Try again."
+    pins(monkeypatch, rig.PINS["bill"], "111222")
+    app.run()
+    assert app.title[0].value == "Ray Dunn: now your PIN"
+    assert watching.sheet(of(desk, "bill"), made.sheet_id).steps == made.steps
+    assert observations(desk) == []
+
+
+def test_not_yet_signs_on_the_observers_pin_alone(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    made = sheet(desk, {"calls-signals": "met", "hand-placement": "not met"}, overall="no")
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    pins(monkeypatch, rig.PINS["bill"])
+    app.button("sign-declined").click().run()
+
+    assert app.title[0].value == "Signed"
+    assert "watch again on another tour" in words_on(app)
+    (body,) = observations(desk)
+    assert (body.hand_present, body.outcomes) == ("declined", {"hand-placement": "not yet"})
+
+
+def test_after_a_stand_down_the_next_thing_is_to_make_safe(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hold(desk, "ray")
+    made = sheet(desk, {"hand-placement": "not met"}, overall="no")
+    open_page(app, desk, sheet=made.sheet_id, step="sign", hand="not present")
+    pins(monkeypatch, rig.PINS["bill"])
+    app.run()
+    assert app.error[0].value.startswith("**Make safe first, then swap. Never leave the pipe.**")
+    app.button("cell-hand-placement").click().run()
+    assert step_at(app, "hand") == "ray"
+    assert "Taken off the slips" in words_on(app)
+
+
+def test_the_result_names_what_is_still_to_be_watched(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = sheet(desk, {"calls-signals": "met", "set-slips": "met"})
+    watching.commit(of(desk, "bill"), made.sheet_id, rig.PINS["bill"], rig.PINS["ray"])
+    open_page(app, desk, done=made.sheet_id)
+    assert "1 more watch, on another day and by another observer: Setting the slips." in words_on(app)
+    # Somebody else's result, or one that is not there, is not told.
+    assert app.title[0].value == "Signed"
+    assert open_page(app, desk, "ana", done=made.sheet_id).title == []
+
+
+def test_a_sheet_signed_elsewhere_leads_to_its_result_and_a_lost_one_to_the_beginning(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    watching.commit(of(desk, "bill"), made.sheet_id, rig.PINS["bill"], rig.PINS["ray"])
+    assert open_page(app, desk, sheet=made.sheet_id, step="look").title[0].value == "Signed"
+    assert open_page(app, desk, sheet="nothing").title[0].value == "Sign-off"
+
+
+def test_the_observers_pin_alone_is_asked_again_after_a_while(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    watching.sign(of(desk, "bill"), made.sheet_id, rig.PINS["bill"])
+    assert open_page(app, desk, sheet=made.sheet_id, step="sign").title[0].value == "Ray Dunn: now your PIN"
+    at(monkeypatch, START + timedelta(minutes=11))
+    later = replace(desk, now=START + timedelta(minutes=11))
+    assert open_page(app, later, sheet=made.sheet_id, step="sign").title[0].value == "Ray Dunn: sign"
+
+
+def test_practice_counts_for_nothing_and_says_so(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    made = sheet(desk, {"hand-placement": "not met"}, purpose="practice", overall="", brake="")
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    assert "counts neither for nor against" in words_on(app)
+    pins(monkeypatch, rig.PINS["bill"])
+    app.button("sign-alone").click().run()
+    assert "Kept as practice" in words_on(app)
+    assert observations(desk)[0].outcomes == {}
+
+
+def test_a_sheet_is_thrown_away_only_after_a_question(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk, sheet=made.sheet_id)
+    app.button("drop").click().run()
+    assert watching.sheets(of(desk, "bill")) != ()
+    app.button("drop-yes").click().run()
+    assert watching.sheets(of(desk, "bill")) == ()
+    assert app.title[0].value == "Sign-off"

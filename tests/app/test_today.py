@@ -1,0 +1,145 @@
+"""Today's page: the crew before the job, what each hand holds and lacks, and what to talk through first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import datetime, timedelta
+from pathlib import Path
+
+import pytest
+from streamlit.testing.v1 import AppTest
+
+from tests.app.conftest import signed_in
+from tests.app.learning import START, at, rig_at
+from tests.app.office_pages import at as step_at
+from tests.app.office_pages import bring, go, keys_on, words_on
+from tests.e2e import rig
+from trainer.actions import talking
+from trainer.actions.desk import Desk
+from trainer.actions.talking import Miss
+
+
+@pytest.fixture
+def desk(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A small rig at nine in the morning of a working day of both crews."""
+    with rig_at(data, monkeypatch) as site:
+        yield site
+
+
+def hold(site: Desk, hand: str, day: str = "2026-02-20") -> None:
+    """Let ``hand`` hold every part of every competency from ``day``."""
+    parts = [(each.id, part) for each in site.catalogue.competencies for part in ("knowledge", "practical")]
+    bring(site, *(f"{hand},{name},outside-{part},{day},pass,Somebody Else," for name, part in parts))
+
+
+def open_page(app: AppTest, site: Desk, hand: str = "bill", **steps: str) -> AppTest:
+    """The page as ``hand`` sees it."""
+    signed_in(app, site, hand)
+    app.run()
+    return go(app, "today", **steps)
+
+
+def test_it_is_the_first_page_of_a_driller_and_of_nobody_else(app: AppTest, desk: Desk) -> None:
+    for hand, title in (("bill", "Who holds what today"), ("ray", "My card"), (rig.COORDINATOR, "Matrix")):
+        signed_in(app, desk, hand)
+        app.run()
+        assert app.title[0].value == title
+
+
+def test_the_drillers_own_crew_comes_first_and_another_can_be_picked(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk)
+    assert step_at(app, "crew") == "day-1"
+    assert {"watch-ray", "watch-luis"} <= keys_on(app)
+    assert "On tour now** · 06:00\\-18:00 · crew change Mar 15" in words_on(app)
+
+    app.button_group[0].set_value("night-1").run()
+    assert step_at(app, "crew") == "night-1"
+    assert "watch-ana" in keys_on(app)
+    assert "watch-ray" not in keys_on(app)
+    assert "On hitch, off tour now" in words_on(app)
+
+
+def test_a_crew_at_home_says_when_it_is_back(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    moment = datetime.fromisoformat("2026-03-20T15:00:00+00:00")
+    at(monkeypatch, moment)
+    open_page(app, rig_desk(desk, moment))
+    assert "**Days off** · 06:00\\-18:00 · back Mar 30" in words_on(app)
+
+
+def rig_desk(desk: Desk, moment: datetime) -> Desk:
+    """The same desk at another time."""
+    return Desk(desk.store, desk.catalogue, moment, desk.new_id, desk.actor)
+
+
+def test_what_a_new_hand_lacks_stands_in_words(app: AppTest, desk: Desk) -> None:
+    bring(desk, "ray,hand-placement,practical,2026-03-01,pass,ana,")
+    open_page(app, desk)
+    told = words_on(app)
+    assert "To be watched once, by another observer: Hand placement" in told
+    assert "To be watched 2 times: Crewing and handles, Setting the slips, Pulling the slips" in told
+    assert "Hand placement" in next(line for line in told.splitlines() if line.startswith("- Quiz to pass"))
+
+
+def test_a_hand_who_holds_all_takes_one_line(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray")
+    open_page(app, desk)
+    assert "**1** holds all · **1** lacks something" in words_on(app)
+    assert "watch-ray" not in keys_on(app)
+
+
+def test_what_runs_out_is_said_with_the_last_working_day_before_it(app: AppTest, desk: Desk) -> None:
+    # Good for 90 days: until 11 March, within this hitch.
+    hold(desk, "ray", "2025-12-11")
+    open_page(app, desk)
+    told = words_on(app)
+    assert "Runs out Mar 11: Calls and signals, Hand placement" in told
+    assert "**1** due soon" in told
+
+
+def test_a_hand_off_the_slips_comes_first_and_is_not_offered_a_watch(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray")
+    bring(desk, "ray,set-slips,stood-down,2026-03-02,,Somebody Else,Hand under the handle")
+    open_page(app, desk)
+    told = words_on(app)
+    assert "**1** off the slips" in told
+    assert "Not on the slips for: Setting the slips." in told
+    assert told.index("Ray Dunn") < told.index("Luis Ortega")
+    assert "watch-ray" not in keys_on(app)
+
+
+def test_a_position_of_which_nothing_is_asked_is_only_named(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk)
+    assert "nothing asked of the position: Bill Hart" in app.caption[0].value
+
+
+def test_a_tap_opens_a_sheet_for_that_hand(app: AppTest, desk: Desk) -> None:
+    open_page(app, desk)
+    app.button("watch-ray").click().run()
+    assert app.title[0].value == "Ray Dunn: what is it for?"
+
+
+def test_a_missed_must_know_is_talked_through_with_one_tap(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    waiting = [Miss("record-1", "ray", "hand-placement", "hand-placement", ("never-places",), START.date())]
+    asked: list[str | None] = []
+    monkeypatch.setattr(talking, "misses_to_talk_through", lambda _desk, crew: asked.append(crew) or waiting)
+    monkeypatch.setattr(talking, "talk_done", lambda _desk, record: waiting.clear() or asked.append(record))
+    open_page(app, desk)
+    assert "Talk through before the job" in [each.value for each in app.subheader]
+    bank = desk.catalogue.banks["hand-placement"]
+    missed = bank.objective("never-places")
+    assert missed is not None
+    assert "**Ray Dunn** · Hand placement, Mar 3" in words_on(app)
+
+    app.button("talk-record-1").click().run()
+    assert asked[-2:] == ["record-1", "day-1"]
+    assert "talk-record-1" not in keys_on(app)
+
+
+def test_another_day_shows_another_standing(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    hold(desk, "ray", "2025-12-11")
+    moment = START + timedelta(days=10)
+    at(monkeypatch, moment)
+    open_page(app, rig_desk(desk, moment))
+    assert "Was due: Calls and signals Mar 11" in words_on(app)
