@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.conftest import held, signed_in
-from tests.app.learning import START, at, of, rig_at
+from tests.app.conftest import APP, held, signed_in
+from tests.app.crew_pages import Made, copied, hold, make
+from tests.app.learning import START, at, of
 from tests.app.office_pages import at as step_at
 from tests.app.office_pages import bring, go, keys_on, once, words_on
 from tests.e2e import rig
@@ -23,19 +24,17 @@ from trainer.web import signoff_sheet, signoff_sign
 from trainer.web.parts import Ticked
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """The driller Bill and the derrickhand Ana hold everything."""
+    return make(tmp_path_factory.mktemp("signoff") / "data", "bill", "ana")
+
+
 @pytest.fixture
-def desk(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
-    """A small rig at nine in the morning; the driller Bill and the derrickhand Ana hold everything."""
-    with rig_at(data, monkeypatch) as site:
-        hold(site, "bill")
-        hold(site, "ana")
+def desk(made: Made, data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A copy of it."""
+    with copied(made, data, monkeypatch) as site:
         yield site
-
-
-def hold(site: Desk, hand: str) -> None:
-    """Let ``hand`` hold every part of every competency."""
-    parts = [(each.id, part) for each in site.catalogue.competencies for part in ("knowledge", "practical")]
-    bring(site, *(f"{hand},{name},outside-{part},2026-02-20,pass,Somebody Else," for name, part in parts))
 
 
 def sheet(site: Desk, states: Mapping[str, str], *, purpose: str = "assessment", **details: object) -> Sheet:
@@ -49,11 +48,16 @@ def sheet(site: Desk, states: Mapping[str, str], *, purpose: str = "assessment",
     return watching.fill(bill, made.sheet_id, filled)
 
 
-def open_page(app: AppTest, site: Desk, hand: str = "bill", **steps: str) -> AppTest:
-    """The page as ``hand`` sees it."""
-    signed_in(app, site, hand)
+def open_page(app: AppTest, site: Desk, who: str = "bill", **steps: str) -> AppTest:
+    """The page as ``who`` sees it."""
+    signed_in(app, site, who)
     app.run()
     return go(app, "signoff", **steps)
+
+
+def fresh() -> AppTest:
+    """Another tab."""
+    return AppTest.from_file(str(APP), default_timeout=20)
 
 
 def pins(monkeypatch: pytest.MonkeyPatch, *typed: str) -> None:
@@ -84,9 +88,9 @@ def test_an_observer_finds_his_own_crew_first_and_himself_nowhere(app: AppTest, 
 
 
 def test_a_derrickhand_sees_the_page_and_a_floorhand_and_the_office_do_not(app: AppTest, desk: Desk) -> None:
-    assert open_page(app, desk, "ana").title[0].value == "Sign-off"
+    assert "hand-ray" in keys_on(open_page(app, desk, "ana"))
     for hand in ("ray", rig.COORDINATOR):
-        assert open_page(app, desk, hand).title[0].value != "Sign-off"
+        assert "hand-luis" not in keys_on(open_page(fresh(), desk, hand))
 
 
 def test_two_taps_open_a_sheet_on_the_day_his_tour_began(app: AppTest, desk: Desk) -> None:
@@ -170,7 +174,7 @@ def test_every_field_is_kept_and_comes_back_after_a_restart(app: AppTest, desk: 
     assert (details.brake, details.overall, details.stop_called) == ("luis", "no", True)
     assert details.note == "Wind from the V-door"
 
-    again = open_page(AppTest.from_file(app._script_path, default_timeout=20), desk, sheet=made.sheet_id)
+    again = open_page(fresh(), desk, sheet=made.sheet_id)
     assert field(again, "number_input", "connections").value == 12.0  # type: ignore[attr-defined]
     assert field(again, "text_area", "note").value == "Wind from the V-door"  # type: ignore[attr-defined]
 
@@ -300,7 +304,7 @@ def test_the_result_names_what_is_still_to_be_watched(
     assert "1 more watch, on another day and by another observer: Setting the slips." in words_on(app)
     # Somebody else's result, or one that is not there, is not told.
     assert app.title[0].value == "Signed"
-    assert open_page(app, desk, "ana", done=made.sheet_id).title == []
+    assert open_page(fresh(), desk, "ana", done=made.sheet_id).title == []
 
 
 def test_a_sheet_signed_elsewhere_leads_to_its_result_and_a_lost_one_to_the_beginning(app: AppTest, desk: Desk) -> None:

@@ -9,27 +9,29 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.conftest import signed_in
-from tests.app.learning import START, at, rig_at
+from tests.app.conftest import APP, signed_in
+from tests.app.crew_pages import Made, copied, hold, make
+from tests.app.learning import START, at
 from tests.app.office_pages import at as step_at
 from tests.app.office_pages import bring, go, keys_on, words_on
 from tests.e2e import rig
 from trainer.actions import talking
 from trainer.actions.desk import Desk
 from trainer.actions.talking import Miss
+from trainer.web.plain import plain
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Made:
+    """Nobody holds anything yet."""
+    return make(tmp_path_factory.mktemp("today") / "data")
 
 
 @pytest.fixture
-def desk(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
-    """A small rig at nine in the morning of a working day of both crews."""
-    with rig_at(data, monkeypatch) as site:
+def desk(made: Made, data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A copy of it."""
+    with copied(made, data, monkeypatch) as site:
         yield site
-
-
-def hold(site: Desk, hand: str, day: str = "2026-02-20") -> None:
-    """Let ``hand`` hold every part of every competency from ``day``."""
-    parts = [(each.id, part) for each in site.catalogue.competencies for part in ("knowledge", "practical")]
-    bring(site, *(f"{hand},{name},outside-{part},{day},pass,Somebody Else," for name, part in parts))
 
 
 def open_page(app: AppTest, site: Desk, hand: str = "bill", **steps: str) -> AppTest:
@@ -39,8 +41,9 @@ def open_page(app: AppTest, site: Desk, hand: str = "bill", **steps: str) -> App
     return go(app, "today", **steps)
 
 
-def test_it_is_the_first_page_of_a_driller_and_of_nobody_else(app: AppTest, desk: Desk) -> None:
+def test_it_is_the_first_page_of_a_driller_and_of_nobody_else(desk: Desk) -> None:
     for hand, title in (("bill", "Who holds what today"), ("ray", "My card"), (rig.COORDINATOR, "Matrix")):
+        app = AppTest.from_file(str(APP), default_timeout=20)
         signed_in(app, desk, hand)
         app.run()
         assert app.title[0].value == title
@@ -50,7 +53,7 @@ def test_the_drillers_own_crew_comes_first_and_another_can_be_picked(app: AppTes
     open_page(app, desk)
     assert step_at(app, "crew") == "day-1"
     assert {"watch-ray", "watch-luis"} <= keys_on(app)
-    assert "On tour now** · 06:00\\-18:00 · crew change Mar 15" in words_on(app)
+    assert "On tour now** · 06\\:00\\-18\\:00 · crew change Mar 15" in words_on(app)
 
     app.button_group[0].set_value("night-1").run()
     assert step_at(app, "crew") == "night-1"
@@ -63,7 +66,7 @@ def test_a_crew_at_home_says_when_it_is_back(app: AppTest, desk: Desk, monkeypat
     moment = datetime.fromisoformat("2026-03-20T15:00:00+00:00")
     at(monkeypatch, moment)
     open_page(app, rig_desk(desk, moment))
-    assert "**Days off** · 06:00\\-18:00 · back Mar 30" in words_on(app)
+    assert "**Days off** · 06\\:00\\-18\\:00 · back Mar 30" in words_on(app)
 
 
 def rig_desk(desk: Desk, moment: datetime) -> Desk:
@@ -127,10 +130,10 @@ def test_a_missed_must_know_is_talked_through_with_one_tap(
     monkeypatch.setattr(talking, "talk_done", lambda _desk, record: waiting.clear() or asked.append(record))
     open_page(app, desk)
     assert "Talk through before the job" in [each.value for each in app.subheader]
-    bank = desk.catalogue.banks["hand-placement"]
-    missed = bank.objective("never-places")
+    missed = desk.catalogue.banks["hand-placement"].objective("never-places")
     assert missed is not None
-    assert "**Ray Dunn** · Hand placement, Mar 3" in words_on(app)
+    (line,) = [each.value for each in app.markdown if each.value.startswith("**Ray Dunn** ·")]
+    assert line.endswith(f", Mar 3: {plain(missed.title['en'])}")
 
     app.button("talk-record-1").click().run()
     assert asked[-2:] == ["record-1", "day-1"]

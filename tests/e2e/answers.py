@@ -10,6 +10,7 @@ import re
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from playwright.sync_api import Locator, Page, expect
 
@@ -77,10 +78,9 @@ def wrong(asked: Asked) -> Answer:
         case PutInOrder(steps=steps):
             return tuple(reversed([each.id for each in steps]))
         case PlaceCrew(tokens=tokens, spots=spots):
-            # All on as few spots as possible leaves a handle empty, which no layout does.
-            most = asked.task.at_most
-            ids = [token.id for token in tokens]
-            return {spot: tuple(ids[n * most : (n + 1) * most]) for n, spot in enumerate(spots) if ids[n * most :]}
+            # The others left out, and the one where nobody belongs if there is such a spot.
+            held = right(asked)
+            return {next((each for each in spots if each not in held), spots[0]): (tokens[0].id,)}
         case WorkOut():
             return "0"
 
@@ -199,6 +199,7 @@ class Person:
             expect(spot).to_have_attribute("aria-pressed", wanted)
 
     def _sort(self, asked: Asked, answer: tuple[str, ...]) -> None:
+        expect(self._ups()).to_have_count(len(answer))
         for number, each in enumerate(answer):
             name = f"Move up: {self._label(asked, each)}"
             while (now := self._names(self._ups()).index(name)) > number:
@@ -209,7 +210,12 @@ class Person:
         for spot, tokens in answer.items():
             for token in tokens:
                 self._press(self._starting(f"{self._token_name(asked, token)}, "))
-                self._press(self._starting(f"{self._label(asked, spot)}, "))
+                place = self._starting(f"{self._label(asked, spot)}, ")
+                if self.by_keyboard:
+                    self._press(place)
+                else:
+                    # A thumb falls on whoever stands there already, and that counts for the spot.
+                    place.click(force=True)
         self.sees(asked, answer)
 
     def _write(self, answer: str) -> None:
@@ -220,9 +226,8 @@ class Person:
             self._number().fill(answer)
         self.page.keyboard.press("Enter")
 
-    def _option(self, asked: Asked, name: str, role: str) -> Locator:
-        found = self.page.get_by_role("radio" if role == "radio" else "checkbox", name=self._label(asked, name), exact=True)
-        return found
+    def _option(self, asked: Asked, name: str, role: Literal["radio", "checkbox"]) -> Locator:
+        return self.page.get_by_role(role, name=self._label(asked, name), exact=True)
 
     def _spot(self, asked: Asked, name: str) -> Locator:
         return self.page.get_by_role("button", name=self._label(asked, name), exact=True)

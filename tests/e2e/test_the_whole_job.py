@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -18,12 +18,13 @@ from tests.e2e import rig
 from tests.e2e.answers import Asked, Person, in_lesson, in_quiz, right, until, wrong
 from tests.e2e.conftest import Server, Tablet, choose, finish_sign_in, opened, running, settled, sign_in, tap_pin, way_out
 from trainer import clock, curriculum
-from trainer.actions import learning, people, quizzing, signing_in
+from trainer.actions import learning, look, people, quizzing, signing_in
 from trainer.actions.desk import Desk
 from trainer.actions.sittings import Sitting
 from trainer.core.records import Observation, QuizTaken
 from trainer.core.tasks import ChooseOne
 from trainer.core.text import pick
+from trainer.curriculum import PictureText
 from trainer.settings import Settings
 
 pytestmark = pytest.mark.browser
@@ -45,6 +46,7 @@ class Story:
 
     server: Server
     where: Settings
+    pictures: Mapping[str, PictureText]
     doghouse: Tablet
     office: Tablet
 
@@ -75,7 +77,7 @@ def story(browser: Browser, tmp_path: Path) -> Iterator[Story]:
         opened(browser) as doghouse,
         opened(browser) as office,
     ):
-        yield Story(server, where, doghouse, office)
+        yield Story(server, where, curriculum.load(where.root, where.app_root).pictures, doghouse, office)
 
 
 def test_a_new_hand_learns_passes_is_watched_twice_and_stands_current_in_the_auditors_file(story: Story) -> None:
@@ -157,13 +159,12 @@ def card_leads_to_a_lesson(story: Story) -> None:
 def hand_plays_the_lesson(story: Story) -> None:
     """Every scene answered through the screen, every second one by keyboard alone; the first one wrongly before."""
     page, desk = story.page, story.desk(NEW)
-    pictures = pictures_of(story.where)
     try:
         lesson = desk.catalogue.lessons[LESSON]
         for number, scene in enumerate(lesson.scenes, start=1):
             expect(page.get_by_text(f"Scene {number} of {len(lesson.scenes)}")).to_be_visible()
             expect(page.get_by_role("heading", name=pick(scene.title, "en"))).to_be_visible()
-            person = Person(page, pictures, by_keyboard=number % 2 == 0)
+            person = Person(page, story.pictures, by_keyboard=number % 2 == 0)
             asked = in_lesson(learning.open_lesson(desk, LESSON))
             if number == 1:
                 assert asked is not None
@@ -233,7 +234,7 @@ def hand_takes_the_quiz_through_a_power_cut(story: Story) -> None:
     page.get_by_role("button", name="Back to my card").click()
     cell = page.locator(f".st-key-cell-{COMPETENCY}")
     expect(cell.get_by_text("good until Mar 3, 2027")).to_be_visible()
-    expect(cell.get_by_text("not watched yet")).to_be_visible()
+    expect(cell.get_by_text("0 of 2 watches")).to_be_visible()
     leave(page)
 
 
@@ -248,7 +249,7 @@ def sitting_now(story: Story, desk: Desk) -> Sitting:
 
 def person(story: Story, number: int) -> Person:
     """Who answers question ``number``: every second one by keyboard alone."""
-    return Person(story.page, pictures_of(story.where), by_keyboard=number % 2 == 1)
+    return Person(story.page, story.pictures, by_keyboard=number % 2 == 1)
 
 
 def answer_question(story: Story, sitting: Sitting, position: int) -> None:
@@ -329,8 +330,6 @@ def a_day_goes_by(story: Story) -> None:
 
 def standing(desk: Desk) -> str:
     """How the hand stands in the competency of the story."""
-    from trainer.actions import look
-
     return next(str(cell.standing) for cell in look.card(desk, NEW).cells if cell.competency == COMPETENCY)
 
 
@@ -399,8 +398,3 @@ def leave(page: Page) -> None:
     expect(page.get_by_role("heading", name="Which crew?")).to_be_visible()
     settled(page)
     assert NAME not in page.content()
-
-
-def pictures_of(where: Settings) -> dict[str, curriculum.PictureText]:
-    """The names of all picture parts."""
-    return dict(curriculum.load(where.root, where.app_root).pictures)

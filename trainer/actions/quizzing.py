@@ -44,6 +44,10 @@ __all__ = [
 ]
 
 
+# What the crew has seen of late is what it talks about; counting back to the first day would slow every start.
+_EXPOSURE_OF = 200
+
+
 @dataclass(frozen=True, slots=True)
 class Answered:
     """A sitting after a final answer. ``item`` is the item as it was marked, so that its reason can be said at once."""
@@ -220,7 +224,7 @@ def _not_yet(desk: Desk, allowed: MayStart) -> Refused:
 def _drawn(desk: Desk, reading: Reading, bank: Bank) -> Draft:
     """A new draft with a form drawn by what this hand has seen and what this site has used."""
     seen = _counted(reading.records(kinds=("quiz",), hand=desk.actor.hand), bank)
-    exposure = _counted(reading.records(kinds=("quiz",), site=reading.site), bank)
+    exposure = _counted(reading.newest("quiz", _EXPOSURE_OF), bank)
     form = draw(bank, desk.new_id(), seen, exposure)
     body = body_of(form, bank.hash, desk.actor.language)
     return Draft(desk.new_id(), desk.actor.hand, KIND, bank.id, body, desk.at, desk.at)

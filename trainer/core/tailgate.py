@@ -6,7 +6,7 @@ Everything is drawn by hash from the tailgate's own id, so that the talk and its
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from trainer.core.banks import Bank, Item
@@ -62,7 +62,7 @@ def topics(catalogue: Catalogue) -> tuple[str, ...]:
 def _has_all(catalogue: Catalogue, bank: Bank | None) -> bool:
     if bank is None or lesson_of(catalogue, bank) is None:
         return False
-    return sum(is_one_tap(item) for item in bank.items) >= QUESTIONS
+    return _completed((), [item for item in bank.items if is_one_tap(item)]) is not None
 
 
 def bank_of(catalogue: Catalogue, competency: str) -> Bank | None:
@@ -87,15 +87,25 @@ def draw_questions(bank: Bank, seed: str, asked: Mapping[str, int]) -> tuple[Ite
     ``asked`` counts how often this crew had an item in a tailgate. Objectives that the three have least of come first,
     then the items least asked, then by the hash; enemies never meet. Raises ``BadInput("form-shortfall")``.
     """
-    pool, chosen = [item for item in bank.items if is_one_tap(item)], list[Item]()
-    for _ in range(QUESTIONS):
-        taken = Counter(item.objective for item in chosen)
-        free = [item for item in pool if not any(_clash(item, other) for other in chosen)]
-        if not free:
-            raise BadInput("form-shortfall", topic=bank.id)
-        rank = {item.id: (taken[item.objective], asked.get(item.id, 0), unit_hash(seed, item.id)) for item in free}
-        chosen.append(min(free, key=lambda item: (rank[item.id], item.id)))
-    return tuple(chosen)
+    pool = [item for item in bank.items if is_one_tap(item)]
+    order = {item.id: (asked.get(item.id, 0), unit_hash(seed, item.id), item.id) for item in pool}
+    found = _completed((), sorted(pool, key=lambda item: order[item.id]))
+    if found is None:
+        raise BadInput("form-shortfall", topic=bank.id)
+    return found
+
+
+def _completed(chosen: tuple[Item, ...], pool: Sequence[Item]) -> tuple[Item, ...] | None:
+    """``chosen`` filled up from ``pool``, its first ones first; ``None`` when enemies leave too few."""
+    if len(chosen) == QUESTIONS:
+        return chosen
+    taken = Counter(item.objective for item in chosen)
+    free = [item for item in pool if not any(_clash(item, other) for other in chosen)]
+    for item in sorted(free, key=lambda item: taken[item.objective]):
+        found = _completed((*chosen, item), free)
+        if found is not None:
+            return found
+    return None
 
 
 def _clash(one: Item, other: Item) -> bool:

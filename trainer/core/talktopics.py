@@ -71,9 +71,9 @@ class Proposal:
 
 def first_answers(answered: Iterable[Answered]) -> tuple[Answered, ...]:
     """Each hand's first answer to each item version, in time: later ones tell what was remembered from the last."""
-    first: dict[tuple[str, str], Answered] = {}
+    first: dict[tuple[str, str, str], Answered] = {}
     for each in sorted(answered, key=lambda each: (each.day, each.order)):
-        first.setdefault((each.hand, each.item), each)
+        first.setdefault((each.hand, each.competency, each.item), each)
     return tuple(first.values())
 
 
@@ -101,10 +101,10 @@ def propose(
     Each reason picks the one topic that it puts first; a topic picked twice stands once, with both reasons. The order
     of ``topics`` breaks ties.
     """
-    every = first_answers(answered)
+    every = tuple(answered)
     reasons = (
         _due(topics, runs_out),
-        _missed(topics, every, today),
+        _missed(topics, first_answers(every), today),
         _work(topics, every, on_today),
         _old(topics, every, today),
     )

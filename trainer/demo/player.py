@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time, timedelta
 from random import Random
@@ -108,9 +108,9 @@ class Player:
         importing.import_evidence(desk, rows)
 
     def _lesson(self, event: Event) -> None:
-        for lesson in self.desk.catalogue.lessons.values():
-            desk = self._as(event, event.who)
-            playing = learning.open_lesson(desk, lesson.id)
+        desk = self._as(event, event.who)
+        for lesson in _named(self.desk.catalogue.lessons, event.subject):
+            playing = learning.open_lesson(desk, lesson)
             while playing.scene is not None:
                 desk = replace(desk, now=desk.now + timedelta(seconds=self.chance.randint(20, 50)))
                 answer = _right_in(playing)
@@ -118,8 +118,8 @@ class Player:
             learning.finish(desk, playing.draft_id)
 
     def _quiz(self, event: Event) -> None:
-        for bank in self.desk.catalogue.banks:
-            desk = self._as(event, event.who)
+        desk = self._as(event, event.who)
+        for bank in _named(self.desk.catalogue.banks, event.subject):
             sitting = quizzing.start(desk, bank)
             wrong = self._wrong_places(sitting, passes=event.passes)
             for place in range(len(sitting.form.items)):
@@ -172,6 +172,11 @@ class Player:
     def _void(self, event: Event) -> None:
         desk = self._as(event, self.scenario.coordinator.id)
         voiding.void(desk, self.written[event.record], event.reason)
+
+
+def _named(catalogued: Iterable[str], subject: str) -> Iterator[str]:
+    """The one ``subject``, or all where it is empty."""
+    return (each for each in catalogued if subject in ("", each))
 
 
 def _outside_parts(needs: object) -> Iterator[str]:

@@ -69,8 +69,9 @@ class Person:
 class Event:
     """One thing that somebody does on ``day``.
 
-    ``who`` is the hand it is about, ``by`` the observer, ``brake`` who had the brake. ``id`` names the record that is
-    written, so that a later ``void`` can say which ``record`` it means.
+    ``who`` is the hand it is about, ``by`` the observer, ``brake`` who had the brake. ``subject`` is the lesson or
+    quiz, empty for all of them. ``id`` names the record that is written, so that a later ``void`` can say which
+    ``record`` it means.
     """
 
     day: int
@@ -83,6 +84,7 @@ class Event:
     not_met: tuple[str, ...] = ()
     crew: str = ""
     position: str = ""
+    subject: str = ""
     id: str = ""
     record: str = ""
     reason: str = ""

@@ -14,7 +14,7 @@ __all__ = ["STORIES", "timeline"]
 STORIES = {
     "first": "paper from before, then quiz and two watches while it is good, then a refresher each year",
     "steady": "lesson, quiz and two watches in the first hitches, then a refresher each year",
-    "lapsing": "as steady, but this year's refresher has not happened",
+    "lapsing": "knew the work: quiz and two watches; this year's refresher has not happened",
     "none": "only the events that name the person",
 }
 """What each story means."""
@@ -43,7 +43,9 @@ def _story(scenario: Scenario, person: Person, chance: Random) -> Iterator[Event
         yield Event(person.joined, "paper", who=person.id)
     start = person.joined + chance.randint(1, 9) if person.story == "first" else person.joined
     learned, *watched = _working(scenario, person, start, (0, 2, chance.randint(4, 7)))
-    yield Event(learned, "lesson", who=person.id)
+    if person.story == "steady":
+        # Whoever knows the work already goes straight to the quiz.
+        yield Event(learned, "lesson", who=person.id)
     yield Event(learned, "quiz", who=person.id)
     earlier = ""
     for day in watched:

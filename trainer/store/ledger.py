@@ -16,7 +16,7 @@ from trainer.store import coding
 from trainer.store.schema import records
 from trainer.store.shapes import NewRecord
 
-__all__ = ["PAGE", "add", "figures", "find", "from_row", "last_site_record", "made", "page", "raw_page"]
+__all__ = ["PAGE", "add", "figures", "find", "from_row", "last_site_record", "made", "newest", "page", "raw_page"]
 
 PAGE = 500
 """Records read at a time."""
@@ -96,6 +96,12 @@ def page(
 ) -> list[Record]:
     """The same as records."""
     return [from_row(row) for row in raw_page(connection, after, kinds=kinds, hand=hand, site=site)]
+
+
+def newest(connection: Connection, kind: str, site: str, most: int) -> list[Record]:
+    """The last records of that kind that ``site`` wrote, the newest first, ``most`` of them at the most."""
+    wanted = select(records).where(records.c.kind == kind, records.c.site == site)
+    return [from_row(row) for row in connection.execute(wanted.order_by(records.c.seq.desc()).limit(most))]
 
 
 def last_site_record(connection: Connection, site: str) -> str:

@@ -51,6 +51,11 @@ class Reading:
             yield from page
             after = (page[-1].site, page[-1].seq) if len(page) == ledger.PAGE else None
 
+    def newest(self, kind: str, most: int) -> list[Record]:
+        """The last records of that kind that this site wrote, the newest first, ``most`` of them at the most."""
+        with self._connection() as connection:
+            return ledger.newest(connection, kind, self.site, most)
+
     def heads(self) -> tuple[Head, ...]:
         """The last record of each site's chain, by site."""
         with self._connection() as connection:

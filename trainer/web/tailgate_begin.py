@@ -16,7 +16,7 @@ from trainer.core.tours import start_of
 from trainer.web import door, place, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.tailgate_way import name, narrow, stay, topic
+from trainer.web.tailgate_way import name, narrow, onward, stay, topic
 
 __all__ = ["choose", "paper", "ready", "resume"]
 
@@ -38,7 +38,7 @@ def choose(here: door.Here) -> None:
             _proposal(here, proposal, crew, is_first=number == 0)
         _any_topic(here, offer, crew)
         if offer.topics and press(words.say("tailgate.to-paper"), "to-paper", kind="tertiary", wide=False):
-            stay(paper="1")
+            onward(paper="1")
 
 
 def _crew(here: door.Here, offer: Offer) -> str:
@@ -85,7 +85,7 @@ def _proposal(here: door.Here, proposal: Proposal, crew: str, *, is_first: bool)
 
 def _take(here: door.Here, competency: str, crew: str) -> None:
     tailgating.open_meeting(here.desk, competency, crew)
-    stay(done=None, work=None, crew=None, paper=None)
+    onward(done=None, work=None, crew=None, paper=None)
 
 
 def _why(here: door.Here, competency: str, why: Why) -> str:
@@ -135,10 +135,10 @@ def ready(here: door.Here, meeting: Meeting) -> None:
         st.info(words.say("tailgate.lock-text"))
         if press(words.say("tailgate.begin"), "begin", kind="primary"):
             tailgating.begin(here.desk, meeting.tailgate_id, here.token)
-            stay()
+            onward()
         if press(words.say("tailgate.another"), "another", kind="tertiary", wide=False):
             tailgating.drop(here.desk, meeting.tailgate_id)
-            stay()
+            onward()
 
 
 def form(here: door.Here, meeting: Meeting) -> None:
@@ -168,7 +168,7 @@ def resume(here: door.Here, meeting: Meeting) -> None:
         st.markdown(words.say("tailgate.open-text", topic=topic(here, meeting.competency), day=day))
         if press(words.say("tailgate.go-on"), "go-on", kind="primary"):
             tailgating.take_up(here.desk, meeting.tailgate_id, here.token)
-            stay()
+            onward()
         if place.at("sure") != "1":
             if not meeting.session and press(words.say("tailgate.throw"), "throw", kind="tertiary", wide=False):
                 stay(sure="1")
@@ -201,9 +201,9 @@ def paper(here: door.Here) -> None:
         label = "common.continue" if chosen else "tailgate.choose-topic"
         if press(words.say(label), "paper-go-on", kind="primary", disabled=chosen is None) and chosen:
             tailgating.open_paper(here.desk, chosen, crew, day, tour)
-            stay(paper=None, crew=None, done=None)
+            onward(paper=None, crew=None, done=None)
         if press(words.say("common.back"), "paper-back", kind="tertiary", wide=False):
-            stay(paper=None)
+            onward(paper=None)
 
 
 def _tour(here: door.Here, crew: str) -> str:

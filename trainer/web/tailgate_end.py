@@ -17,7 +17,7 @@ from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
 from trainer.web.tailgate_begin import form
-from trainer.web.tailgate_way import ask_pin, lay_down_link, name, narrow, stay, topic
+from trainer.web.tailgate_way import ask_pin, lay_down_link, name, narrow, onward, stay, topic
 
 __all__ = ["done", "lay_down", "rewritten", "sign"]
 
@@ -35,7 +35,8 @@ def sign(here: door.Here, meeting: Meeting) -> None:
             st.markdown(held)
         st.markdown(words.say("tailgate.paper-sign-text" if meeting.is_paper else "tailgate.sign-text"))
         results = vouching.outcomes(here.desk, meeting)
-        for each in sorted(meeting.people, key=lambda each: not each.how):
+        # Not by how they were there: a row must not jump away under the thumb that marks it.
+        for each in sorted(meeting.people, key=lambda each: (not each.answers, name(here, each.hand).casefold())):
             _person(here, meeting, each, is_pass=results.get(each.hand, False))
         st.markdown(words.say("tailgate.leader-line", name=name(here, meeting.leader)))
         _somebody_else(here, meeting)
@@ -48,7 +49,7 @@ def sign(here: door.Here, meeting: Meeting) -> None:
             here, f"vouch-{meeting.tailgate_id}", "tailgate.vouch",
             lambda pin: vouching.vouch(here.desk, meeting.tailgate_id, pin, door.device()),
         ):  # fmt: skip
-            stay(done=meeting.tailgate_id)
+            onward(done=meeting.tailgate_id)
         _ways_out(here, meeting)
 
 
@@ -58,11 +59,11 @@ def _ways_out(here: door.Here, meeting: Meeting) -> None:
         if meeting.is_paper:
             if press(words.say("tailgate.throw-paper"), "throw-paper", kind="tertiary", wide=False):
                 tailgating.drop(here.desk, meeting.tailgate_id)
-                stay()
+                onward()
             return
         if press(words.say("tailgate.back-to-answers"), "to-answers", kind="tertiary", wide=False):
             tailgating.turn(here.desk, meeting.tailgate_id, ANSWERS, QUESTIONS - 1)
-            stay()
+            onward()
         lay_down_link(here, meeting)
 
 
@@ -121,8 +122,12 @@ def _guests(here: door.Here, meeting: Meeting) -> None:
             if press(words.say("tailgate.drop-guest"), f"drop-guest-{number}", kind="tertiary", wide=False):
                 vouching.drop_guest(here.desk, meeting.tailgate_id, guest)
                 stay()
-    with st.form(f"guest-{len(meeting.guests)}", border=False, clear_on_submit=True):
-        typed = st.text_input(words.say("tailgate.guest"), max_chars=LONGEST, key="guest-name", autocomplete="off")
+    count = len(meeting.guests)
+    with st.form(f"guest-{count}", border=False):
+        # Another key for each: the next guest starts with an empty line.
+        typed = st.text_input(
+            words.say("tailgate.guest"), max_chars=LONGEST, key=f"guest-name-{count}", autocomplete="off"
+        )
         is_sent = submit(words.say("tailgate.add-guest"), "add-guest", kind="secondary")
     if is_sent and typed.strip():
         vouching.add_guest(here.desk, meeting.tailgate_id, typed)
@@ -153,7 +158,7 @@ def done(here: door.Here, tailgate_id: str) -> None:
         if press(words.say("tailgate.to-matrix"), "to-matrix", kind="primary"):
             go("matrix")
         if press(words.say("tailgate.new"), "new", kind="tertiary", wide=False):
-            stay(done=None)
+            onward(done=None)
 
 
 def _line(here: door.Here, each: HeldFor) -> str:
@@ -170,9 +175,9 @@ def lay_down(here: door.Here, meeting: Meeting) -> None:
         st.title(words.say("tailgate.down-title"), anchor=False)
         st.markdown(words.say("tailgate.down-text"))
         if _release(here, meeting):
-            stay(down=None)
+            onward(down=None)
         if press(words.say("tailgate.down-no"), "down-no"):
-            stay(down=None)
+            onward(down=None)
 
 
 def rewritten(here: door.Here, meeting: Meeting) -> None:
@@ -180,7 +185,7 @@ def rewritten(here: door.Here, meeting: Meeting) -> None:
     with narrow():
         st.error(here.words.say("error.tailgate-rewritten"))
         if _release(here, meeting):
-            stay(down=None)
+            onward(down=None)
 
 
 def _release(here: door.Here, meeting: Meeting) -> bool:

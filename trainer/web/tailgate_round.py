@@ -19,7 +19,7 @@ from trainer.core.text import pick
 from trainer.web import door, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.tailgate_way import lay_down_link, name, narrow, other_languages, stay, topic, words_of
+from trainer.web.tailgate_way import lay_down_link, name, narrow, onward, other_languages, topic, words_of
 from trainer.web.tasks_drawn import draw, draw_picture, draw_told
 
 __all__ = ["answers", "ask", "talk"]
@@ -49,7 +49,7 @@ def talk(here: door.Here, meeting: Meeting) -> None:
 
 def _turn(here: door.Here, meeting: Meeting, step: str, page: int = 0) -> None:
     tailgating.turn(here.desk, meeting.tailgate_id, step, page)
-    stay(sure=None)
+    onward(sure=None)
 
 
 def ask(here: door.Here, meeting: Meeting) -> None:
@@ -77,7 +77,7 @@ def _who_is_next(here: door.Here, meeting: Meeting) -> None:
                 for each in waiting:
                     if press(name(here, each.hand), f"call-{each.hand}"):
                         tailgating.call_up(here.desk, meeting.tailgate_id, each.hand)
-                        stay()
+                        onward()
         _another_person(here, meeting)
         _to_answers(here, meeting, done, waiting)
     lay_down_link(here, meeting)
@@ -92,7 +92,7 @@ def _thanks(here: door.Here, meeting: Meeting) -> None:
             here.words.say("tailgate.take-back"), f"take-back-{len(person.answers)}", kind="tertiary", wide=False
         ):
             tailgating.take_back(here.desk, meeting.tailgate_id)
-            stay()
+            onward()
 
 
 def _another_person(here: door.Here, meeting: Meeting) -> None:
@@ -107,7 +107,7 @@ def _another_person(here: door.Here, meeting: Meeting) -> None:
     )  # fmt: skip
     if chosen is not None:
         tailgating.call_up(here.desk, meeting.tailgate_id, chosen)
-        stay()
+        onward()
 
 
 def _to_answers(here: door.Here, meeting: Meeting, done: list[Attendee], waiting: list[Attendee]) -> None:
@@ -139,17 +139,17 @@ def _question(here: door.Here, meeting: Meeting, person: Attendee) -> None:
         tapped = draw(shown.task, None, ask=shown.text, words=words, key=f"task-{key}")
         if isinstance(tapped, str):
             tailgating.answer(here.desk, meeting.tailgate_id, person.hand, item.id, tapped, words.language)
-            stay()
+            onward()
         st.markdown(words.say("tailgate.no-reasons-yet"))
         with st.container(key="ask-ways", horizontal=True):
             other_languages(person.hand, words)
             if person.answers:
                 if press(words.say("tailgate.one-back"), f"one-back-{number}", kind="tertiary", wide=False):
                     tailgating.take_back(here.desk, meeting.tailgate_id)
-                    stay()
+                    onward()
             elif press(words.say("tailgate.not-me"), "not-me", kind="tertiary", wide=False):
                 tailgating.call_up(here.desk, meeting.tailgate_id, "")
-                stay()
+                onward()
 
 
 def answers(here: door.Here, meeting: Meeting) -> None:

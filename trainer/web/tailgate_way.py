@@ -11,6 +11,7 @@ from trainer.actions import tailgating
 from trainer.actions.meetings import Meeting
 from trainer.errors import TrainerError
 from trainer.web import cached, door, place, session, wording
+from trainer.web.goto import turn
 from trainer.web.pages import View
 from trainer.web.parts import keypad
 from trainer.web.plain import plain
@@ -24,6 +25,7 @@ __all__ = [
     "name",
     "narrow",
     "only_page",
+    "onward",
     "other_languages",
     "stay",
     "topic",
@@ -46,8 +48,14 @@ def only_page(here: door.Here, allowed: Iterable[View]) -> str:
     return PAGE if is_known and tailgating.is_locked(here.desk, here.token) else ""
 
 
+def onward(**steps: str | None) -> NoReturn:
+    """Draw the next step from its top, with these in the address. Call it last."""
+    turn()
+    stay(**steps)
+
+
 def stay(**steps: str | None) -> NoReturn:
-    """Draw this page anew, with these in its address. Call it last."""
+    """Draw this step anew where it is, with these in the address. Call it last."""
     session.keep(_PROBLEM, "")
     place.put(**steps)
     st.rerun()
@@ -107,4 +115,4 @@ def ask_pin(here: door.Here, key: str, enter: str, act: Callable[[str], object])
 def lay_down_link(here: door.Here, meeting: Meeting) -> None:
     """The way to lay the tailgate down for now, which takes the driller's PIN."""
     if press(here.words.say("tailgate.lay-down"), f"lay-down-{meeting.step}", kind="tertiary", wide=False):
-        stay(down="1")
+        onward(down="1")
