@@ -16,6 +16,7 @@ import sqlite3
 import unicodedata
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import date, timedelta
 from pathlib import Path
@@ -103,7 +104,7 @@ def play(folder: Path, book: RuleBook) -> Played:
 
 def _files(folder: Path, number: int, phase: Phase) -> list[tuple[str, Sequence[str]]]:
     tables = (("roster", phase.roster, ROSTER_COLUMNS), ("evidence", phase.evidence, EVIDENCE_COLUMNS))
-    commands = []
+    commands: list[tuple[str, Sequence[str]]] = []
     for name, rows, columns in tables:
         if rows:
             path = folder / f"{name}-{number}.csv"
@@ -302,12 +303,42 @@ def test_one_changed_sign_in_a_record_is_found_and_the_record_named(played: Play
     assert not missed, "\n".join(missed)
 
 
+@pytest.mark.parametrize(
+    ("kind", "written", "instead"),
+    [
+        ("outside", '"pass"', '"past"'),
+        ("outside", '"practical"', '"practised"'),
+        ("stood-down", '"competency"', '"competencies"'),
+        ("site", '"crews"', '"crew"'),
+        ("site", '"role"', '"rule"'),
+    ],
+)
+def test_a_record_that_can_no_longer_be_read_is_named_too(
+    played: Played, tmp_path: Path, kind: str, written: str, instead: str
+) -> None:
+    shell = played.shell.copy(tmp_path / "data")
+    record = next(each for each in played.records if each["kind"] == kind and written in json.dumps(each["body"]))
+    with _opened(shell.data / "trainer.sqlite3") as base:
+        base.execute(
+            "update records set body = replace(body, ?, ?) where record_id = ?",
+            (written, instead, record["record_id"]),
+        )
+    (said,) = shell.run_all([(played.now, ["verify"])])
+    assert (said.code, record["record_id"] in said.err) == (1, True), said
+
+
 def _spoil(file: Path, record_id: str, column: str, luck: random.Random) -> None:
-    with sqlite3.connect(file) as base:
-        for (name,) in base.execute("select name from sqlite_master where type = 'trigger'").fetchall():
-            base.execute(f'drop trigger "{name}"')
+    with _opened(file) as base:
         (text,) = base.execute(f'select "{column}" from records where record_id = ?', (record_id,)).fetchone()
         place = luck.choice([number for number, sign in enumerate(text) if sign.isalnum()])
         spoiled = text[:place] + ("9" if text[place] != "9" else "8") + text[place + 1 :]
         base.execute(f'update records set "{column}" = ? where record_id = ?', (spoiled, record_id))
-    base.close()
+
+
+@contextmanager
+def _opened(file: Path) -> Iterator[sqlite3.Connection]:
+    """The database with the triggers gone that would refuse a change."""
+    with closing(sqlite3.connect(file)) as base, base:
+        for (name,) in base.execute("select name from sqlite_master where type = 'trigger'").fetchall():
+            base.execute(f'drop trigger "{name}"')
+        yield base

@@ -145,7 +145,7 @@ OTHERS = [
     ("one who has left changes crew", "roster", ROSTER_HEAD + GONE.replace("day-1", "relief"), [(2, "")]),
     ("one hand twice", "roster", ROSTER_HEAD + GOOD_PERSON + GOOD_PERSON.replace("day-1", "relief"), [(3, "hand_id")]),
     ("no column for the hand", "roster", "name,position,crew,joined\nNew,driller,,2026-03-01\n", [(1, "hand_id")]),
-    ("no column for the day", "evidence", "hand_id,competency,part,outcome,by\nr1,grip,tailgate,pass,x\n", [(1, "day")]),
+    ("no column for the day", "evidence", "hand_id,competency,part,outcome,by\nr1,grip,tailgate,pass,\n", [(1, "day")]),
 ]  # fmt: skip
 
 

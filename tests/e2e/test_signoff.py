@@ -17,6 +17,7 @@ from tests.e2e.conftest import (
     SCHEMES,
     WIDTHS,
     Server,
+    Tablet,
     opened,
     overflow,
     running,
@@ -156,18 +157,22 @@ def test_a_stand_down_is_signed_after_a_wrong_pin_and_stands_on_todays_page(page
     assert not re.search("|".join(rig.PINS.values()), page.url)
 
 
-def test_ticks_and_fields_outlive_a_killed_server(page: Page, own_crew: Server, browser: Browser) -> None:
+def test_ticks_and_fields_outlive_a_killed_server(tablet: Tablet, own_crew: Server, browser: Browser) -> None:
+    page = tablet.page
     sign_in(page, own_crew, "bill")
     to_sheets(page)
     press(page, re.compile("^Luis Ortega Assessment"))
     step = page.get_by_role("group", name="Critical Hands only on the handles")
-    step.get_by_text("Met", exact=True).click()
+    step.get_by_role("radio", name="Met", exact=True).check()
     page.get_by_role("radio", name="Pulling out").click()
     page.get_by_label("Anything else you saw").fill("Wind")
     page.get_by_label("Anything else you saw").blur()
     settled(page)
     own_crew.kill()
+    expect(page.get_by_test_id("stApp")).not_to_have_attribute("data-test-connection-state", "CONNECTED")
     own_crew.start()
+    settled(page)
+    tablet.forgive()
     with opened(browser) as other:
         sign_in(other.page, own_crew, "bill")
         to_sheets(other.page)

@@ -10,7 +10,7 @@ from streamlit.navigation.page import Page
 
 from trainer.actions import watched
 from trainer.errors import StoreMissing, TrainerError
-from trainer.web import beat, door, frame, language, pages, session, tailgate_way
+from trainer.web import beat, door, frame, language, pages, place, session, tailgate_way
 from trainer.web.pages import View
 from trainer.web.parts import drop_cookie, page_frame, set_cookie
 from trainer.web.views import set_up, sign_in
@@ -64,6 +64,7 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
         st.switch_page(linked[view.url if view else allowed[0].url])
     st.set_page_config(page_title=here.words.say("common.name"), layout="wide")
     page_frame(here.words)
+    place.follow(view.url)
     # The bars stand in it too, so that the page has its width from the first paint on.
     with st.container(key="wide" if view.wide else "narrow"):
         _keep_cookie(here)

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import streamlit as st
 
-__all__ = ["at", "clear", "put"]
+from trainer.web import session
+
+__all__ = ["at", "clear", "follow", "put"]
+
+_WAS = "place"
 
 
 def at(name: str, default: str = "") -> str:
@@ -24,3 +28,16 @@ def put(**steps: str | None) -> None:
 def clear() -> None:
     """Take every step out of the address."""
     st.query_params.clear()
+
+
+def follow(page: str) -> None:
+    """Have the browser's address follow when a link led from a step of ``page`` to ``page`` itself; call it first.
+
+    Such a link empties the steps for the script, but the browser keeps them, and would bring them back with the next
+    tap.
+    """
+    now = page if st.query_params else ""
+    if not now and session.kept(_WAS) == page:
+        st.query_params.clear()
+    if session.kept(_WAS) != now:
+        session.keep(_WAS, now)

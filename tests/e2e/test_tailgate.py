@@ -1,0 +1,209 @@
+"""A whole tailgate on one tablet in a real browser: the tablet is locked, the server dies, nothing is lost."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from tests.e2e import rig
+from tests.e2e.conftest import (
+    SCHEMES,
+    WIDTHS,
+    Server,
+    Tablet,
+    opened,
+    overflow,
+    settled,
+    sign_in,
+    tap_pin,
+    violations,
+)
+from trainer import settings
+from trainer.core.catalogue import Catalogue
+from trainer.core.records import Tailgate
+from trainer.core.tasks import ChooseOne, JudgeDrawing
+
+pytestmark = pytest.mark.browser
+
+
+def press(page: Page, name: str | re.Pattern[str]) -> None:
+    """Press that button and wait for what it does."""
+    page.get_by_role("button", name=name).first.click()
+    settled(page)
+
+
+def title(page: Page, text: str) -> None:
+    """Wait for the page with that title."""
+    expect(page.get_by_role("heading", name=text, exact=True)).to_be_visible()
+
+
+def topic(page: Page) -> None:
+    """Choose the first topic and begin its talk."""
+    page.get_by_role("link", name="Tailgate").click()
+    title(page, "Tailgate")
+
+
+def right_texts(catalogue: Catalogue) -> set[str]:
+    """The words of every right answer that a tailgate can ask for, in every language."""
+    tasks = [item.task for bank in catalogue.banks.values() for item in bank.items if item.tailgate]
+    return {
+        sentence
+        for task in tasks
+        if isinstance(task, ChooseOne | JudgeDrawing)
+        for option in task.options
+        if option.right and option.text
+        for sentence in option.text.values()
+    }
+
+
+def tiles(page: Page) -> Locator:
+    """The options on screen."""
+    return page.locator("label.tile")
+
+
+def answer(page: Page, right: set[str]) -> None:
+    """Tap the right option of the question on screen; wait for the next thing."""
+    expect(tiles(page).first).to_be_visible()
+    here = page.get_by_text(re.compile(r"(question|pregunta) \d of|(question|pregunta) \d de")).inner_text()
+    words = [each.strip() for each in tiles(page).all_inner_texts()]
+    tiles(page).nth(next(place for place, each in enumerate(words) if each in right)).click()
+    expect(page.get_by_text(here, exact=True)).to_have_count(0)
+    settled(page)
+
+
+def take_part(page: Page, name: str, right: set[str]) -> None:
+    """One person: his name and three taps."""
+    page.get_by_role("button", name=name, exact=True).click()
+    for _ in range(3):
+        answer(page, right)
+
+
+def to_questions(page: Page) -> None:
+    """From the choice of a topic to the names."""
+    press(page, "Talk about this") if page.get_by_role("button", name="Talk about this").count() else _pick(page)
+    press(page, "Begin the talk")
+    press(page, "Next point")
+    press(page, "Next point")
+    press(page, "To the questions")
+
+
+def _pick(page: Page) -> None:
+    """Take a topic out of the whole list: a new rig has no reason for one."""
+    page.get_by_label("Another topic").click()
+    page.get_by_role("option").first.click()
+    settled(page)
+    press(page, "Talk about this")
+
+
+def test_a_tailgate_outlives_a_killed_server_and_writes_one_record_each(tablet: Tablet, own_server: Server) -> None:
+    page = tablet.page
+    where = settings.read(own_server.log.parent / "data")
+    desk = rig.open_desk(where)
+    right = right_texts(desk.catalogue)
+    sign_in(page, own_server, "bill")
+    topic(page)
+    to_questions(page)
+
+    page.goto(f"{own_server.url}matrix")
+    title(page, "Who has the tablet?")
+    assert page.get_by_role("link", name="Matrix").count() == 0
+    take_part(page, "Ray Dunn", right)
+    page.get_by_role("button", name="Luis Ortega", exact=True).click()
+    answer(page, right)
+    own_server.kill()
+    own_server.start()
+    expect(page.get_by_text("pregunta 2 de 3")).to_be_visible()
+    settled(page)
+    # While the server was away the browser could not but say so.
+    tablet.complaints.clear()
+    answer(page, right)
+    answer(page, right)
+    title(page, "All have answered")
+    press(page, "Show the answers to all")
+    expect(page.get_by_text("2 of 2 had it right.")).to_be_visible()
+    press(page, "Next answer")
+    press(page, "Next answer")
+    press(page, "Who was there")
+    page.locator(".st-key-was-luis").get_by_text("Came late").click()
+    expect(page.get_by_text("Passed: 1. Attendance: 1.")).to_be_visible()
+    tap_pin(page, rig.PINS["bill"], "Vouch")
+
+    title(page, "The tailgate is on record")
+    bodies = [each.body for each in desk.store.records(kinds=("tailgate",)) if isinstance(each.body, Tailgate)]
+    assert [(body.present, body.passed) for body in bodies] == [("led", False), ("late", False), ("throughout", True)]
+    assert desk.store.verify() == []
+    desk.store.close()
+    press(page, "To the matrix")
+    assert rig.PINS["bill"] not in page.url
+
+
+def test_the_second_half_of_a_double_tap_answers_no_second_question(page: Page, own_server: Server) -> None:
+    sign_in(page, own_server, "bill")
+    topic(page)
+    to_questions(page)
+    page.get_by_role("button", name="Ray Dunn", exact=True).click()
+    expect(tiles(page).first).to_be_visible()
+    settled(page)
+    expect(page.locator(".st-key-ask-0")).to_have_css("pointer-events", "auto")
+    tiles(page).first.dblclick()
+    expect(page.get_by_text("question 2 of 3")).to_be_visible()
+    settled(page)
+    # Must not happen: the next question answered by the same thumb.
+    expect(page.get_by_text("question 2 of 3")).to_be_visible()
+
+
+@pytest.mark.parametrize("scheme", SCHEMES)
+@pytest.mark.parametrize("width", WIDTHS)
+def test_every_step_of_a_tailgate_is_accessible_and_fits(
+    browser: Browser, own_server: Server, width: int, scheme: str
+) -> None:
+    with opened(browser, width, scheme) as tablet:
+        page, found, wide = tablet.page, dict[str, list[str]](), dict[str, int]()
+
+        def look(name: str) -> None:
+            found[name], wide[name] = violations(page), overflow(page)
+
+        sign_in(page, own_server, "bill")
+        topic(page)
+        look("topics")
+        press(page, "Enter a tailgate that was held on paper")
+        look("paper")
+        press(page, "Back")
+        page.get_by_label("Another topic").click()
+        page.get_by_role("option").first.click()
+        settled(page)
+        press(page, "Talk about this")
+        look("ready")
+        press(page, "Begin the talk")
+        look("point")
+        press(page, "Next point")
+        press(page, "Next point")
+        press(page, "To the questions")
+        look("names")
+        page.get_by_role("button", name="Ray Dunn", exact=True).click()
+        expect(tiles(page).first).to_be_visible()
+        look("question")
+        boxes = [box for each in tiles(page).all() if (box := each.bounding_box())]
+        for number in (1, 2, 3):
+            expect(page.locator(f".st-key-ask-{number - 1}")).to_have_css("pointer-events", "auto")
+            tiles(page).first.click()
+            expect(page.get_by_text(f"question {number} of 3")).to_have_count(0)
+            settled(page)
+        look("thanks")
+        press(page, "Stop here for now")
+        look("lay down")
+        press(page, "No, go on")
+        press(page, "Go on without them")
+        look("answers")
+        press(page, "Next answer")
+        press(page, "Next answer")
+        press(page, "Who was there")
+        look("sign")
+        tap_pin(page, rig.PINS["bill"], "Vouch")
+        title(page, "The tailgate is on record")
+        look("done")
+        assert {name: each for name, each in found.items() if each} == {}
+        assert {name: each for name, each in wide.items() if each > 0} == {}
+        assert min(box["height"] for box in boxes) >= 60
