@@ -325,6 +325,15 @@ def test_the_observers_pin_alone_is_asked_again_after_a_while(
     assert open_page(app, later, sheet=made.sheet_id, step="sign").title[0].value == "Ray Dunn: sign"
 
 
+def test_going_back_to_the_sheet_takes_the_observers_pin_off(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    watching.sign(of(desk, "bill"), made.sheet_id, rig.PINS["bill"])
+    open_page(app, desk, sheet=made.sheet_id, step="sign")
+    app.button("to-sheet").click().run()
+    assert app.title[0].value == "Ray Dunn: on the job"
+    assert open_page(app, desk, sheet=made.sheet_id, step="sign").title[0].value == "Ray Dunn: sign"
+
+
 def test_practice_counts_for_nothing_and_says_so(app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     made = sheet(desk, {"hand-placement": "not met"}, purpose="practice", overall="", brake="")
     open_page(app, desk, sheet=made.sheet_id, step="look")

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from contextlib import closing
 
-from trainer.actions import look, voiding
+from trainer.actions import voiding
+from trainer.actions.opening import open_site
 from trainer.cli.console import Console
 
 __all__ = ["verify", "void"]
@@ -19,10 +21,13 @@ def void(arguments: Namespace, console: Console) -> int:
 
 
 def verify(arguments: Namespace, console: Console) -> int:  # noqa: ARG001 - one signature a command
-    """Work chains and evidence out again; each thing that does not fit is one line on stderr, and exit code 1."""
-    with console.desk() as desk:
-        faults = look.verify(desk)
-        heads = look.heads(desk)
+    """Work chains and evidence out again; each thing that does not fit is one line on stderr, and exit code 1.
+
+    Neither content nor site figures are read: a damaged record of either must be named, not stumbled over.
+    """
+    with closing(open_site(console.settings)) as store:
+        faults = store.verify()
+        heads = store.heads()
     for fault in faults:
         said = {"site": fault.site, "seq": fault.seq, "record_id": fault.record_id}
         what = console.words.say(f"verify.{fault.code}", **said)

@@ -53,7 +53,7 @@ def from_row(row: _Row) -> Record:
     try:
         body = coding.decode(row.kind, cast("dict[str, Json]", json.loads(row.body)))
         day = date.fromisoformat(row.day)
-    except (ValueError, TypeError, StoreDamaged) as error:
+    except (ValueError, TypeError, RecursionError, StoreDamaged) as error:
         raise StoreDamaged("record-damaged", record=row.record_id, site=row.site, seq=row.seq) from error
     return Record(
         row.record_id, row.site, row.seq, row.at, day, row.by, row.hand, row.kind, body, row.prev, row.hash

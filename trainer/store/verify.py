@@ -69,8 +69,11 @@ def _follow(seen: _Seen, row: _Row) -> None:
     chain.hash, chain.at = row.hash, row.at
     chain.latest = max(chain.latest, str(row.at))
     try:
-        seen.records.append((ledger.from_row(row), chain.latest))
-    except StoreDamaged:
+        record = ledger.from_row(row)
+        # A part or an outcome that there is not shows only here.
+        projection.rows_of(record)
+        seen.records.append((record, chain.latest))
+    except (StoreDamaged, ValueError):
         chain.fault = chain.fault or Fault("form", str(row.site), row.seq, str(row.record_id))
 
 

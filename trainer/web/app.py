@@ -70,7 +70,7 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
         _keep_cookie(here)
         frame.top_bar(here)
         listed = [each for each in allowed if each.listed and not only]
-        frame.page_bar(listed, [linked[each.url] for each in listed], here.words)
+        frame.page_bar(listed, [linked[each.url] for each in listed], here.words, view.url)
         try:
             page.run()
         except TrainerError as error:

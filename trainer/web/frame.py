@@ -38,13 +38,15 @@ def top_bar(here: door.Here) -> None:
             st.rerun()
 
 
-def page_bar(views: Sequence[View], linked: Sequence[Page], words: Words) -> None:
-    """Links to the pages of this role; nothing where there is only one."""
-    if len(views) < 2:
+def page_bar(views: Sequence[View], linked: Sequence[Page], words: Words, here: str) -> None:
+    """Links to the pages of this role, ``here`` marked; nothing where that is the only one."""
+    if [view.url for view in views] in ([], [here]):
         return
     with st.container(key="pages", horizontal=True):
         for view, page in zip(views, linked, strict=True):
-            st.page_link(page, label=words.say(view.name))
+            # Streamlit does not say which of its links is the page that is open.
+            with st.container(key="page-here" if view.url == here else f"page-{view.url}", width="content"):
+                st.page_link(page, label=words.say(view.name))
 
 
 def shown(error: TrainerError, words: Words) -> None:

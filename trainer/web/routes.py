@@ -10,7 +10,7 @@ import re
 from functools import cache
 
 from starlette.requests import Request
-from starlette.responses import FileResponse, HTMLResponse, Response
+from starlette.responses import FileResponse, HTMLResponse, RedirectResponse, Response
 from starlette.routing import BaseRoute, Route
 
 from trainer import settings
@@ -31,9 +31,11 @@ _DAY = {"cache-control": "public, max-age=86400"}
 
 def routes() -> list[BaseRoute]:
     """Every address of ours, before Streamlit's."""
-    first_pages = [Route(path, _first_page) for path in ("/", *(f"/{page.url}" for page in pages.PAGES))]
+    root, *others = pages.PAGES
+    first_pages = [Route(path, _first_page) for path in ("/", *(f"/{page.url}" for page in others))]
     return [
         *first_pages,
+        Route(f"/{root.url}", _to_root),
         Route("/assets/style.css", _style),
         Route("/assets/icon.svg", _icon),
         Route("/assets/fonts/{name}", _font),
@@ -43,6 +45,12 @@ def routes() -> list[BaseRoute]:
 
 def _first_page(_request: Request) -> Response:
     return HTMLResponse(_page(), headers={"cache-control": "no-cache"})
+
+
+def _to_root(request: Request) -> Response:
+    """The page that stands at the root, asked for by its name: Streamlit knows it by the empty address only."""
+    steps = f"?{request.url.query}" if request.url.query else ""
+    return RedirectResponse(f"/{steps}", headers={"cache-control": "no-cache"})
 
 
 @cache

@@ -27,6 +27,8 @@ def draw(here: Here, sheet: Sheet) -> None:
     else:
         _observer(here, sheet, present)
     if press(here.words.say("signoff.to-sheet"), "to-sheet", kind="tertiary", wide=False):
+        # Any filling takes the observer's PIN off again: whoever goes back signs anew.
+        watching.fill(here.desk, sheet.sheet_id, sheet.details)
         go_on(sheet=sheet.sheet_id)
 
 
