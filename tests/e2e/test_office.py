@@ -127,6 +127,8 @@ def test_every_page_and_state_is_for_everybody(browser: Browser, office: Server,
         sign_in(tablet.page, office, rig.COORDINATOR)
         for come_to in STATES:
             tablet.page.get_by_role("link", name="Matrix").click()
+            matrix(tablet.page)
+            settled(tablet.page)
             come_to(tablet.page)
             settled(tablet.page)
             assert (come_to.__name__, violations(tablet.page)) == (come_to.__name__, [])

@@ -9,6 +9,7 @@ from collections.abc import Mapping
 
 import streamlit as st
 
+from trainer import settings
 from trainer.actions import signing_in
 from trainer.web import door, session
 from trainer.web.plain import plain
@@ -24,6 +25,9 @@ People = Mapping[str, tuple[tuple[str, str], ...]]
 def draw(visitor: door.Here) -> None:
     """The step that this tab has come to."""
     crews = signing_in.people_to_choose(visitor.desk)
+    demo_pin = settings.read().demo_pin
+    if demo_pin:
+        st.info(visitor.words.say("sign_in.demo", pin=demo_pin))
     chosen = session.get()
     name = dict(pair for pairs in crews.values() for pair in pairs).get(chosen.hand)
     if name is not None:
