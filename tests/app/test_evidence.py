@@ -143,10 +143,10 @@ def test_lifting_a_stand_down_takes_the_pin_of_a_second(
     app.text_area("void-why").set_value("It was not ray")
     app.button("void-go-on").click().run()
     assert "void-yes" not in keys_on(app)
-    assert app.selectbox("void-second").options == ["Ana María Núñez-Castellanos", "Bill Hart"]
+    assert {key for key in keys_on(app) if str(key).startswith("second-")} == {"second-ana", "second-bill"}
 
     monkeypatch.setattr("trainer.web.evidence_void.keypad", once("111222"))
-    app.selectbox("void-second").set_value("ana").run()
+    app.button("second-ana").click().run()
     assert of_ray(site)[0].voided is None
 
     monkeypatch.setattr("trainer.web.evidence_void.keypad", once(rig.PINS["ana"]))

@@ -95,7 +95,7 @@ def test_choices_go_into_the_address_and_come_from_it(
     go(app, "matrix", position="derrickhand", competency="set-slips")
     assert [(row.id, len(row.cells)) for row in seen[-1]] == [("ana", 1)]
 
-    app.selectbox("choose-position").set_value("motorhand").run()
+    app.selectbox("choose-position-en").set_value("motorhand").run()
 
     assert at(app, "position") == "motorhand"
     assert [row.id for row in seen[-1]] == ["sam"]
@@ -106,7 +106,7 @@ def test_the_choices_wait_for_the_way_back(app: AppTest, site: Desk) -> None:
     go(app, "matrix", position="motorhand", day="2026-01-05")
     go(app, "evidence", hand="ray", competency="set-slips")
     go(app, "matrix")
-    assert app.selectbox("choose-position").value == "motorhand"
+    assert app.selectbox("choose-position-en").value == "motorhand"
     assert at(app, "day") == "2026-01-05"
 
 

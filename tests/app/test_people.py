@@ -87,9 +87,9 @@ def test_somebody_is_added_and_their_page_comes_next(office: AppTest, site: Desk
     go(office, "people", do="add")
     office.text_input("add-hand").set_value("ines")
     office.text_input("add-name").set_value("Inés Duarte")
-    office.selectbox("position-add").set_value("floorhand")
-    office.selectbox("crew-add").set_value("night-1")
-    office.selectbox("language-add").set_value("es")
+    office.selectbox("position-add-en").set_value("floorhand")
+    office.selectbox("crew-add-en").set_value("night-1")
+    office.selectbox("language-add-en").set_value("es")
     office.button("add-go").click().run()
     added = person(site, "ines")
     assert (added.name, added.position, added.crew, added.language) == ("Inés Duarte", "floorhand", "night-1", "es")
@@ -113,7 +113,7 @@ def test_a_taken_hand_id_is_refused(office: AppTest, site: Desk) -> None:
     go(office, "people", do="add")
     office.text_input("add-hand").set_value("ray")
     office.text_input("add-name").set_value("Somebody Else")
-    office.selectbox("position-add").set_value("floorhand")
+    office.selectbox("position-add-en").set_value("floorhand")
     office.button("add-go").click().run()
     assert "ray is taken" in words_on(office)
     assert person(site, "ray").name == "Ray Dunn"
@@ -121,7 +121,7 @@ def test_a_taken_hand_id_is_refused(office: AppTest, site: Desk) -> None:
 
 def test_crew_and_position_change_from_today(office: AppTest, site: Desk) -> None:
     go(office, "people", hand="ray")
-    office.selectbox("crew-ray").set_value("night-1")
+    office.selectbox("crew-ray-en").set_value("night-1")
     office.button("move-go-ray").click().run()
     assert person(site, "ray").crew == "night-1"
     assert "changed from today" in words_on(office)
@@ -153,7 +153,7 @@ def test_who_has_left_is_listed_apart(office: AppTest, site: Desk) -> None:
 def test_name_and_language_are_kept(office: AppTest, site: Desk) -> None:
     go(office, "people", hand="ray")
     office.text_input("name-ray").set_value("Raymond Dunn")
-    office.selectbox("language-ray").set_value("es")
+    office.selectbox("language-ray-en").set_value("es")
     office.button("rename-go-ray").click().run()
     assert (person(site, "ray").name, person(site, "ray").language) == ("Raymond Dunn", "es")
 

@@ -14,37 +14,11 @@ from enum import StrEnum
 from typing import TypeAlias
 
 __all__ = [
-    "BODIES",
-    "GENESIS",
-    "Body",
-    "ConsoleActor",
-    "Effect",
-    "Erased",
-    "EvidenceRow",
-    "Gear",
-    "Joined",
-    "Json",
-    "Key",
-    "Left",
-    "LessonTaken",
-    "Moved",
-    "Observation",
-    "Outside",
-    "Part",
-    "QuizTaken",
-    "Record",
-    "Reinstated",
-    "Restricted",
-    "Signature",
-    "SiteFigures",
-    "StayRow",
-    "StepSeen",
-    "StoodDown",
-    "Tailgate",
-    "Talk",
-    "Void",
-    "WarmUp",
-]
+    "BODIES", "GENESIS", "Body", "ConsoleActor", "Effect", "Erased", "EvidenceRow", "Gear", "Joined", "Json",
+    "Key", "Left", "LessonTaken", "Moved", "Observation", "Outside", "Part", "QuizTaken", "Record",
+    "Reinstated", "Restricted", "Signature", "SiteFigures", "StayRow", "StepSeen", "StoodDown", "Tailgate",
+    "Talk", "Void", "WarmUp",
+]  # fmt: skip
 
 Json: TypeAlias = "str | int | bool | None | list[Json] | dict[str, Json]"
 

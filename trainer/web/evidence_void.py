@@ -1,6 +1,6 @@
 """Taking a record out: the reason first, then asked again, with a second person's PIN where a stand-down is lifted.
 
-In the address: ``void``, the record; ``sure``, once the reason is written.
+In the address: ``void``, the record; ``sure``, once the reason is written; ``second``, who agrees.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ def begin(record_id: str) -> None:
     """Go to the questions about this record."""
     session.keep(_REASON, "")
     session.keep(_PROBLEM, "")
-    place.put(void=record_id, sure=None)
+    place.put(void=record_id, sure=None, second=None)
 
 
 def draw(here: door.Here, told: Told, offer: Offer) -> None:
@@ -71,24 +71,40 @@ def _ask_again(here: door.Here, told: Told, offer: Offer, reason: str) -> None:
         if session.kept(_PROBLEM):
             st.error(session.kept(_PROBLEM))
         return
-    st.markdown(words.say("evidence.void-second"))
-    if not offer.seconds:
-        st.info(words.say("evidence.void-nobody"))
-        return
-    names = dict(offer.seconds)
-    second = st.selectbox(
-        words.say("evidence.void-who"), list(names), index=None, format_func=names.__getitem__, key="void-second",
-        placeholder=words.say("evidence.void-choose"),
-    )  # fmt: skip
+    second = dict(offer.seconds).get(place.at("second"))
     if second is None:
+        _ask_second(here, offer)
+    else:
+        _ask_pin(here, told, reason, place.at("second"), second)
+
+
+def _ask_second(here: door.Here, offer: Offer) -> None:
+    """Who agrees, as tiles."""
+    st.markdown(here.words.say("evidence.void-second"))
+    if not offer.seconds:
+        st.info(here.words.say("evidence.void-nobody"))
         return
-    label = words.say("evidence.void-pin", name=names[second])
+    st.header(here.words.say("evidence.void-who"), anchor=False)
+    with st.container(key="tiles"):
+        for hand, name in offer.seconds:
+            if press(plain(name), f"second-{hand}"):
+                session.keep(_PROBLEM, "")
+                place.put(second=hand)
+                st.rerun()
+
+
+def _ask_pin(here: door.Here, told: Told, reason: str, hand: str, name: str) -> None:
+    """The keypad for whoever agrees."""
+    words = here.words
     pin = keypad(
-        label, words=words, key=f"void-pin-{second}", enter=words.say("evidence.void-enter"),
-        problem=session.kept(_PROBLEM),
+        words.say("evidence.void-pin", name=name), words=words, key=f"void-pin-{hand}",
+        enter=words.say("evidence.void-enter"), problem=session.kept(_PROBLEM),
     )  # fmt: skip
     if pin is not None:
-        _void(here, told, reason, Second(second, pin, door.device()))
+        _void(here, told, reason, Second(hand, pin, door.device()))
+    if press(words.say("evidence.void-other"), "void-other", kind="tertiary", wide=False):
+        place.put(second=None)
+        st.rerun()
 
 
 def _void(here: door.Here, told: Told, reason: str, second: Second | None) -> None:
@@ -104,5 +120,5 @@ def _void(here: door.Here, told: Told, reason: str, second: Second | None) -> No
 def _leave() -> None:
     session.keep(_REASON, "")
     session.keep(_PROBLEM, "")
-    place.put(void=None, sure=None)
+    place.put(void=None, sure=None, second=None)
     st.rerun()

@@ -38,7 +38,7 @@ def ask(here: Here, matrix: Matrix, chosen: Filters) -> Filters:
         late="yes" if st.checkbox(words.say("matrix.late-only"), bool(chosen.late), key="choose-late") else "",
     )
     if now.is_any and press(words.say("matrix.show-all"), "show-all", kind="tertiary", wide=False):
-        _forget()
+        _forget(here)
         matrix_filters.keep(Filters(crew=EVERY, day=now.day))
         st.rerun()
     matrix_filters.keep(now)
@@ -73,13 +73,15 @@ def _one(name: str, options: Sequence[str], now: str, title: Callable[[str], str
         listed,
         index=listed.index(now or every),
         format_func=lambda each: first if each == every else title(each),
-        key=f"choose-{name}",
+        # Another language is another list: the browser would keep the words of the one before.
+        key=f"choose-{name}-{here.language}",
         filter_mode=None,
     )
     return picked or ""
 
 
-def _forget() -> None:
+def _forget(here: Here) -> None:
     """Have the lists begin anew from the address."""
-    for name in ("crew", "position", "competency", "standing", "late"):
-        st.session_state.pop(f"choose-{name}", None)
+    for name in ("crew", "position", "competency", "standing"):
+        st.session_state.pop(f"choose-{name}-{here.language}", None)
+    st.session_state.pop("choose-late", None)

@@ -158,6 +158,6 @@ def _choice(here: Here, name: str, options: Sequence[str], now: str, form: str, 
     index = listed.index(now) if now in listed else None
     chosen = st.selectbox(
         here.words.say(f"people.{name}"), listed, index=index, format_func=title,
-        key=f"{name}-{form}", placeholder=here.words.say("people.choose"), filter_mode=None,
+        key=f"{name}-{form}-{here.language}", placeholder=here.words.say("people.choose"), filter_mode=None,
     )  # fmt: skip
     return chosen or ""

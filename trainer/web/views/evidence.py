@@ -1,6 +1,6 @@
 """One cell and the records behind it, newest first; where one may, a record is voided from here.
 
-In the address: ``hand``, ``competency`` and ``day``; ``void`` and ``sure`` while a record is being voided.
+In the address: ``hand``, ``competency`` and ``day``; ``void``, ``sure`` and ``second`` while a record is being voided.
 """
 
 from __future__ import annotations
@@ -60,7 +60,7 @@ def draw() -> None:
         evidence_void.draw(here, to_void, offer)
         return
     if place.at("void"):
-        place.put(void=None, sure=None)
+        place.put(void=None, sure=None, second=None)
         st.rerun()
     card = looking.card(here.desk, hand, as_of)
     cell = next((each for each in card.cells if each.competency == competency), None)

@@ -1,0 +1,362 @@
+"""Every screen in every state, light and dark, wide and narrow: nothing that axe finds at A or AA, nothing cut off.
+
+States are made by the actions behind the server where that is quicker than clicking; one page a person is then only
+made narrower and darker. The steps of signing in have a walk of their own.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+from tests.app.office_pages import bring
+from tests.e2e import rig
+from tests.e2e.answers import Asked, in_lesson, in_quiz, right, wrong
+from tests.e2e.conftest import (
+    SCHEMES,
+    WIDTHS,
+    Server,
+    opened,
+    overflow,
+    running,
+    settled,
+    sign_in,
+    tap_pin,
+    violations,
+)
+from trainer import clock
+from trainer.actions import learning, quizzing, watching
+from trainer.actions.desk import Desk
+from trainer.actions.sheets import SOMEBODY_ELSE
+from trainer.core.marking import critical_objectives
+from trainer.core.shown import KINDS, to_handles
+from trainer.core.tasks import Answer
+from trainer.settings import Settings
+
+pytestmark = pytest.mark.browser
+
+NOW = datetime.fromisoformat("2026-03-03T15:00:00+00:00")
+PASSED, NOT_YET, MISSED = "hand-placement", "set-slips", "lifting-footing"
+"""The quizzes of the hand: one passed, one not, one open at a must-know that was not right."""
+
+_DRAWS = 40
+_IS_IN = """scheme => {
+  const ground = getComputedStyle(document.querySelector("[data-testid=stApp]")).backgroundColor.match(/\\d+/g)
+  return ground.map(Number).reduce((a, b) => a + b) < 384 === (scheme === "dark")
+}"""
+_STILL = """async () => {
+  for (const _ of [1, 2]) await new Promise(requestAnimationFrame)
+  const ending = document.getAnimations().filter(each => each.effect.getComputedTiming().endTime !== Infinity)
+  await Promise.allSettled(ending.map(each => each.finished))
+}"""
+
+ROSTER = "hand_id,name,position,crew,joined\nines,Inés Duarte,florhand,night-1,24/11/2026\nmeg,Meg Ott,driller,day-9,\n"
+
+
+@dataclass
+class Site:
+    """A rig whose people stand at every kind of place."""
+
+    server: Server
+    where: Settings
+
+    @contextmanager
+    def desk(self, hand: str) -> Iterator[Desk]:
+        """A desk beside the server with that hand at it."""
+        desk = rig.open_desk(self.where, NOW)
+        try:
+            yield rig.at_desk_of(desk, hand)
+        finally:
+            desk.store.close()
+
+
+@dataclass
+class Walk:
+    """One person's way from state to state, and what was wrong on it."""
+
+    page: Page
+    site: Site
+    wrong: dict[str, list[str]] = field(default_factory=dict)
+
+    def go(self, address: str, heading: str | re.Pattern[str] = "") -> None:
+        """Open an address of the app and wait for its heading."""
+        self.page.goto(self.site.server.url + address)
+        if heading:
+            self.comes(heading)
+
+    def comes(self, heading: str | re.Pattern[str]) -> None:
+        """Wait until a page with that heading is there."""
+        expect(self.page.get_by_role("heading", name=heading).first).to_be_visible()
+        settled(self.page)
+
+    def press(self, name: str | re.Pattern[str]) -> None:
+        """Press the first button of that name."""
+        self.page.get_by_role("button", name=name).first.click()
+
+    def look(self, state: str) -> None:
+        """Hold the page as it stands against axe in every colour and width; it comes out wide and light again."""
+        settled(self.page)
+        found = []
+        for scheme in SCHEMES:
+            self.page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+            self.page.wait_for_function(_IS_IN, arg=scheme)
+            for width in WIDTHS:
+                self.page.set_viewport_size({"width": width, "height": 900})
+                self.page.evaluate(_STILL)
+                found += [f"{scheme} {width}: {each}" for each in violations(self.page)]
+                if overflow(self.page) > 0:
+                    found.append(f"{scheme} {width}: {overflow(self.page)} px too wide")
+        self.page.set_viewport_size({"width": WIDTHS[0], "height": 900})
+        self.page.emulate_media(color_scheme="light")
+        if found:
+            self.wrong[state] = found
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
+    """Ray is half-way, Luis off the slips, Bill holds everything."""
+    folder = tmp_path_factory.mktemp("walk")
+    where = rig.make(folder / "data", NOW)
+    desk = rig.open_desk(where, NOW)
+    rig.bring_all(desk, "bill")
+    bring(
+        desk,
+        "ray,calls-signals,practical,2026-02-01,pass,bill,Saw all of it",
+        "luis,calls-signals,stood-down,2026-03-02,,bill,Hand on the handle",
+    )
+    desk.store.close()
+    with running(folder, TRAINER_NOW=clock.stamp(NOW)) as server:
+        site = Site(server, where)
+        with site.desk("ray") as ray:
+            play(ray, PASSED)
+            take(ray, PASSED)
+        with site.desk("bill") as bill:
+            sheet = fill(bill, "ray", {"calls-repeat": "met after prompt"})
+            watching.commit(bill, sheet, rig.PINS["bill"], rig.PINS["ray"], watching.SIGNED, "test")
+        yield site
+
+
+@pytest.fixture
+def walk(browser: Browser, site: Site, request: pytest.FixtureRequest) -> Iterator[Walk]:
+    """The way of the person whom the test names by ``walks_as``; every state on it must have been right."""
+    with opened(browser, WIDTHS[0]) as tablet:
+        walk = Walk(tablet.page, site)
+        sign_in(walk.page, site.server, request.param)
+        yield walk
+        assert not walk.wrong, "\n".join(f"{state}, {each}" for state, found in walk.wrong.items() for each in found)
+
+
+def walks_as(hand: str) -> pytest.MarkDecorator:
+    """Who goes the way of a test."""
+    return pytest.mark.parametrize("walk", [hand], indirect=True)
+
+
+def play(desk: Desk, lesson: str, scene: str = "", last: Callable[[Asked], Answer] | None = None) -> str:
+    """``lesson`` played from its start to its end, or to ``scene`` and there answered by ``last``; its address then."""
+    learning.drop(desk, learning.open_lesson(desk, lesson).draft_id)
+    playing = learning.open_lesson(desk, lesson)
+    while playing.scene is not None:
+        is_there, asked = playing.scene.id == scene, in_lesson(playing)
+        if is_there and last is None:
+            return f"lesson?lesson={lesson}&seen={len(playing.path)}"
+        given = learning.ONWARD if asked is None else handles(asked, (last if is_there and last else right)(asked))
+        playing = learning.choose(desk, playing.draft_id, playing.scene.id, given)
+        if is_there:
+            return f"lesson?lesson={lesson}"
+    learning.finish(desk, playing.draft_id)
+    return f"lesson?lesson={lesson}&done=1"
+
+
+def handles(asked: Asked, answer: Answer) -> Answer:
+    """``answer`` as a browser sends it."""
+    return to_handles(asked.task, asked.order, answer)
+
+
+def take(desk: Desk, quiz: str, misses: int = 0) -> str:
+    """The record of ``quiz`` taken with the first ``misses`` questions not right."""
+    sitting = quizzing.start(desk, quiz)
+    for place in range(len(sitting.form.items)):
+        answer(desk, sitting.draft_id, in_quiz(sitting, place), place, is_right=place >= misses)
+    return quizzing.finish(desk, sitting.draft_id)[0].record_id
+
+
+def answer(desk: Desk, draft: str, asked: Asked, place: int, *, is_right: bool = True) -> None:
+    """One question answered."""
+    quizzing.answer(desk, draft, place, handles(asked, right(asked) if is_right else wrong(asked)))
+
+
+def come_to(desk: Desk, kind: type) -> str | None:
+    """A quiz that stands open at a question of that kind; ``None`` where no bank has one."""
+    for bank in desk.catalogue.banks.values():
+        if bank.id in (PASSED, NOT_YET) or not any(isinstance(each.task, kind) for each in bank.items):
+            continue
+        for _ in range(_DRAWS):
+            forget(desk, bank.id)
+            sitting = quizzing.start(desk, bank.id)
+            places = range(len(sitting.form.items))
+            place = next((each for each in places if isinstance(in_quiz(sitting, each).task, kind)), None)
+            if place is not None:
+                for before in range(place):
+                    answer(desk, sitting.draft_id, in_quiz(sitting, before), before)
+                return bank.id
+    return None
+
+
+def forget(desk: Desk, quiz: str) -> None:
+    """Throw the open sitting away: the next one is another form."""
+    with desk.store.transaction() as writing:
+        for draft in writing.drafts(owner=desk.actor.hand, kind="quiz", subject=quiz):
+            writing.drop_draft(draft.draft_id)
+
+
+def fill(desk: Desk, hand: str, states: dict[str, str], *, brake: str = SOMEBODY_ELSE, overall: str = "yes") -> str:
+    """A sheet about ``hand``: these steps as given, every other one met."""
+    sheet = watching.open_sheet(desk, "connections", hand)
+    for step in sheet.checklist.steps:
+        watching.tick(desk, sheet.sheet_id, step.id, states.get(step.id, "met"))
+    watching.fill(desk, sheet.sheet_id, replace(sheet.details, brake=brake, overall=overall))
+    return sheet.sheet_id
+
+
+@walks_as("ray")
+def test_a_hands_card_and_quiz(walk: Walk) -> None:
+    walk.go("card", "My card")
+    walk.look("card, half-way")
+    walk.go(f"quiz?quiz={NOT_YET}", re.compile("^Quiz: "))
+    walk.look("quiz, before the start")
+    with walk.site.desk("ray") as ray:
+        for kind, name in KINDS:
+            quiz = come_to(ray, kind)
+            if quiz is not None:
+                walk.go(f"quiz?quiz={quiz}")
+                expect(walk.page.get_by_text(re.compile(r"^Question \d+ of"))).to_be_visible()
+                walk.look(f"quiz, {name}")
+        see_a_must_know_missed(walk, ray)
+        passed = next(iter(ray.store.records(kinds=("quiz",), hand="ray"))).record_id
+        walk.go(f"quiz?quiz={PASSED}&taken={passed}", "Passed")
+        walk.look("quiz, passed")
+        walk.go(f"quiz?quiz={NOT_YET}&taken={take(ray, NOT_YET, misses=6)}", "Not yet")
+        walk.look("quiz, not yet")
+    walk.go(f"quiz?quiz={NOT_YET}", re.compile("^Quiz: "))
+    expect(walk.page.get_by_text("You can take this quiz again from")).to_be_visible()
+    walk.look("quiz, too soon")
+
+
+def see_a_must_know_missed(walk: Walk, desk: Desk) -> None:
+    """A sitting that has come to a must-know that was not right."""
+    forget(desk, MISSED)
+    sitting = quizzing.start(desk, MISSED)
+    critical = critical_objectives(sitting.bank)
+    must = next(n for n in range(len(sitting.form.items)) if sitting.item(n)[0].objective in critical)
+    for place in range(must + 1):
+        answer(desk, sitting.draft_id, in_quiz(sitting, place), place, is_right=place < must)
+    walk.go(f"quiz?quiz={MISSED}")
+    expect(walk.page.get_by_text("Not right, and this one is a must-know")).to_be_visible()
+    walk.look("quiz, must-know missed")
+
+
+@walks_as("ray")
+def test_a_lesson(walk: Walk) -> None:
+    with walk.site.desk("ray") as ray:
+        lessons = list(ray.catalogue.lessons.values())
+        scenes = [(lesson, scene) for lesson in lessons for scene in lesson.scenes]
+        for kind, name in KINDS:
+            lesson, scene = next((pair for pair in scenes if isinstance(pair[1].task, kind)), (None, None))
+            if lesson is None or scene is None:
+                continue
+            for state, last in (("asked", None), ("not right", wrong), ("right", right)):
+                walk.go(play(ray, lesson.id, scene.id, last), scene.title["en"])
+                walk.look(f"lesson, {name}, {state}")
+        walk.go(f"lesson?lesson={lessons[0].id}&scene={lessons[0].scenes[1].id}", lessons[0].scenes[1].title["en"])
+        walk.look("lesson, looked back at")
+        walk.go(play(ray, lessons[0].id), "That was the lesson")
+        walk.look("lesson, end")
+
+
+@walks_as("luis")
+def test_the_card_of_a_hand_off_the_slips_in_spanish_and_what_is_not_his(walk: Walk) -> None:
+    walk.go("card")
+    expect(walk.page.get_by_text("Fuera de las cuñas").first).to_be_visible()
+    walk.look("card, off the slips")
+    walk.go("evidence?hand=bill&competency=hand-placement")
+    expect(walk.page.get_by_role("alert").first).to_be_visible()
+    walk.look("refused")
+
+
+@walks_as("bill")
+def test_a_drillers_day_and_the_sheet(walk: Walk) -> None:
+    with walk.site.desk("bill") as bill:
+        problem = fill(bill, "luis", {"calls-repeat": "not applicable", "hands-open": "not met"}, brake="", overall="")
+        fatal = fill(bill, "ray", {"calls-silence": "not met"}, overall="no")
+    walk.go("", "Who holds what today")
+    walk.look("today")
+    walk.go("signoff", "Who did you watch?")
+    walk.look("sign-off, who")
+    walk.go("signoff?hand=luis", re.compile("what is it for"))
+    walk.look("sign-off, what for")
+    walk.go(f"signoff?sheet={problem}", re.compile("on the job$"))
+    expect(walk.page.get_by_text("Why does it not apply?").first).to_be_visible()
+    walk.look("sign-off, sheet")
+    walk.go(f"signoff?sheet={problem}&step=look", re.compile("look it over$"))
+    expect(walk.page.get_by_text("Before you can sign")).to_be_visible()
+    walk.look("sign-off, cannot be signed")
+    walk.go(f"signoff?sheet={fatal}&step=look", re.compile("look it over$"))
+    expect(walk.page.get_by_text("Make safe first").first).to_be_visible()
+    walk.look("sign-off, takes the hand off")
+    walk.press(re.compile("^Sign: first you"))
+    walk.comes("Ray Dunn: sign")
+    tap_pin(walk.page, "246802", "Go on")
+    expect(walk.page.get_by_role("alert").filter(has_text="do not match")).to_be_visible()
+    walk.look("sign-off, wrong PIN")
+    tap_pin(walk.page, rig.PINS["bill"], "Go on")
+    walk.comes("Ray Dunn: now your PIN")
+    walk.look("sign-off, the hand's PIN")
+    tap_pin(walk.page, rig.PINS["ray"], "Sign")
+    walk.comes("Signed")
+    walk.look("sign-off, done")
+    walk.go(f"signoff?sheet={problem}&step=drop", re.compile("^Throw away"))
+    walk.look("sign-off, throw away")
+
+
+@walks_as(rig.COORDINATOR)
+def test_the_office(walk: Walk) -> None:
+    page = walk.page
+    walk.go("matrix", "Matrix")
+    expect(page.get_by_role("figure", name="How the crew stands")).to_be_visible()
+    walk.look("matrix")
+    page.locator("td[data-row=ray][data-column=calls-signals]").click()
+    walk.comes("Calls and signals")
+    expect(page.get_by_text("Saw all of it")).to_be_visible()
+    walk.look("evidence")
+    walk.go("evidence?hand=luis&competency=calls-signals", "Calls and signals")
+    walk.press("Void this record")
+    walk.comes("Void this record")
+    walk.look("void, why")
+    page.get_by_label("Why is it void?").fill("Not this hand")
+    walk.press("Go on")
+    page.get_by_role("combobox", name="Who agrees?").click()
+    page.get_by_role("option", name="Bill Hart").click()
+    expect(page.get_by_role("button", name="Agree and void it")).to_be_visible()
+    walk.look("void, asked again")
+    walk.go("people", "People")
+    walk.look("people")
+    walk.press("Ray Dunn")
+    walk.press("Give a one-use code")
+    expect(page.get_by_text("it is shown only this once")).to_be_visible()
+    walk.look("person, code shown")
+    walk.go("people?do=add", "Add one person")
+    page.get_by_role("button", name="Add", exact=True).click()
+    expect(page.get_by_text("No hand id.")).to_be_visible()
+    walk.look("add, refused")
+    walk.go("people?do=roster", "Roster file in")
+    roster = {"name": "crew.csv", "mimeType": "text/csv", "buffer": ROSTER.encode()}
+    page.locator("input[type=file]").set_input_files([roster])  # type: ignore[list-item]
+    expect(page.get_by_text("Nothing was taken in.")).to_be_visible()
+    walk.look("roster, refused")
