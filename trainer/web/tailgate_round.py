@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from trainer.actions import tailgating, vouching
 from trainer.actions.meetings import ANSWERS, ASK, SIGN, TALK, Attendee, Meeting, items_of
@@ -131,12 +132,13 @@ def _question(here: door.Here, meeting: Meeting, person: Attendee) -> None:
     item = items[number]
     shown = show(item, drawn_for(item, meeting.tailgate_id, person.hand), words.language)
     key = f"{meeting.tailgate_id}-{person.hand}-{item.id}"
-    with narrow(), st.container(key=f"ask-{number}"):
+    with _asking(item), st.container(key=f"ask-{number}"):
         st.markdown(words.say("tailgate.question-of", name=name(here, person.hand), number=number + 1, total=QUESTIONS))
         wording.mark_untranslated(words, item)
         st.subheader(plain(shown.text), anchor=False)
-        draw_picture(shown.picture, words, key=f"picture-{key}")
-        tapped = draw(shown.task, None, ask=shown.text, words=words, key=f"task-{key}")
+        with st.container(key="ask-body"):
+            draw_picture(shown.picture, words, key=f"picture-{key}")
+            tapped = draw(shown.task, None, ask=shown.text, words=words, key=f"task-{key}")
         if isinstance(tapped, str):
             tailgating.answer(here.desk, meeting.tailgate_id, person.hand, item.id, tapped, words.language)
             onward()
@@ -152,18 +154,25 @@ def _question(here: door.Here, meeting: Meeting, person: Attendee) -> None:
                 onward()
 
 
+def _asking(item: Item) -> DeltaGenerator:
+    """Room for picture and options side by side, so that nobody scrolls for an option; without a picture a reader's."""
+    return st.container(key="asking") if item.picture else narrow()
+
+
 def answers(here: door.Here, meeting: Meeting) -> None:
     """One question a page with the right answer, and why each that somebody chose is not it; nobody is named."""
     words, items = here.words, items_of(here.desk.catalogue, meeting) or ()
     item, is_last = items[meeting.page], meeting.page == len(items) - 1
     chosen = Counter(each.answers[item.id] for each in meeting.people if item.id in each.answers)
-    with narrow():
+    with _asking(item):
         where = words.say("tailgate.answer-of", number=meeting.page + 1, total=len(items))
         st.markdown(f"**{topic(here, meeting.competency)}** · {where}")
         st.subheader(plain(pick(item.text, words.language)), anchor=False)
         wording.mark_untranslated(words, item)
-        draw_picture(item.picture, words, key=f"answer-picture-{meeting.page}")
-        _told(here, meeting, item, chosen)
+        with st.container(key="ask-body"):
+            draw_picture(item.picture, words, key=f"answer-picture-{meeting.page}")
+            with st.container(key="ask-told"):
+                _told(here, meeting, item, chosen)
         label = words.say("tailgate.to-sign" if is_last else "tailgate.next-answer")
         if press(label, f"answer-next-{meeting.page}", kind="primary"):
             _turn(here, meeting, SIGN if is_last else ANSWERS, 0 if is_last else meeting.page + 1)

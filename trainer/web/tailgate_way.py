@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import NoReturn
 
 import streamlit as st
+from streamlit.delta_generator import DeltaGenerator
 
 from trainer.actions import tailgating
 from trainer.actions.meetings import Meeting
@@ -61,7 +62,7 @@ def stay(**steps: str | None) -> NoReturn:
     st.rerun()
 
 
-def narrow() -> st.delta_generator.DeltaGenerator:
+def narrow() -> DeltaGenerator:
     """A reader's width on this wide page."""
     return st.container(key="reading")
 

@@ -186,3 +186,15 @@ def test_what_is_not_needed_is_kept_with_a_remark(desk: Desk, line: str, column:
     done = run(desk, line)
     assert [(cell.row, cell.column, cell.code) for cell in done.remarks] == [(2, column, code)]
     assert done.written == 1
+
+
+def test_a_preview_tells_new_from_known_and_writes_nothing(desk: Desk) -> None:
+    line = "h1,grip,practical,2025-07-01,pass,Sam Ito,"
+    run(desk, line)
+    before = desk.store.heads_digest()
+    found = importing.preview_evidence(desk, rows(ALL, line, line, "h1,grip,practical,2025-07-02,pass,nobody,"))
+    assert [entry.row for entry in found.fresh] == [3, 4]
+    assert (found.same, found.refused) == (1, ())
+    bad = importing.preview_evidence(desk, rows(ALL, "h9,grip,practical,2025-07-01,pass,d1,"))
+    assert [cell.code for cell in bad.refused] == ["hand-unknown"]
+    assert desk.store.heads_digest() == before

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 import pytest
 
 from tests.unit.office.small_site import NOON, TODAY, desk_of, rows
-from trainer.actions import people, voiding
+from trainer.actions import people, signing_in, voiding
 from trainer.actions.desk import Desk
 from trainer.core.crewlist import RosterPlan
 from trainer.errors import BadTable, NotFound, Refused
@@ -219,3 +219,19 @@ def test_one_person_at_a_time_follows_the_same_rules(desk: Desk, store: Store) -
 def test_somebody_added_without_a_day_joins_today(desk: Desk) -> None:
     people.add_person(desk, "h1", "Ann", "floorhand")
     assert stays(desk) == [("h1", "joined", TODAY.isoformat(), "", "floorhand")]
+
+
+def test_everybody_is_listed_by_name_with_pin_and_open_code(desk: Desk, store: Store) -> None:
+    run(desk, "h2,bea,floorhand,day-1,2026-01-05,,en", ANN, "h3,Cy,floorhand,,2026-03-01,2026-03-02,en")
+    with store.transaction() as writing:
+        writing.put_pin("h1", store.keys.pin_hash("739154"), desk.at)
+    signing_in.new_code(desk, "h2")
+    listed = people.listed(desk)
+    assert [(each.hand, each.has_pin, each.code_until is not None) for each in listed] == [
+        ("h1", True, False),
+        ("h2", False, True),
+        ("h3", False, False),
+    ]
+    assert [each.is_here(TODAY + timedelta(days=1)) for each in listed] == [True, True, False]
+    a_day_later = desk_of(store, now=NOON + timedelta(hours=24, seconds=1))
+    assert all(each.code_until is None for each in people.listed(a_day_later))

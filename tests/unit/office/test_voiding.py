@@ -9,7 +9,7 @@ import pytest
 from tests.unit.office.small_site import NOON, acting, desk_of, rows
 from trainer.actions import people, voiding
 from trainer.actions.desk import COORDINATOR, DRILLER, HAND, Actor, Desk
-from trainer.actions.voiding import Second
+from trainer.actions.voiding import Offer, Second
 from trainer.core.records import Body, Observation, Outside, Record, StoodDown, Void
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import Store
@@ -146,3 +146,23 @@ def test_an_observation_that_stood_a_hand_down_goes_with_it_and_takes_a_second(d
 
 def test_an_observation_without_a_stand_down_takes_no_second(desk: Desk) -> None:
     voiding.void(acting(desk, "c1", COORDINATOR), sheet(desk).record_id, "wrong hand")
+
+
+def test_what_voiding_takes_is_told_beforehand(desk: Desk) -> None:
+    coordinator = acting(desk, "c1", COORDINATOR)
+    plain, watched = write(desk, OUTSIDE), sheet(desk)
+    down = write(desk, StoodDown("grip", observation=watched.record_id))
+    seconds = (("h2", "Bo"), ("d1", "Di"), ("c2", "Ed"))
+    assert voiding.offer(coordinator, plain.record_id) == Offer(False, ())
+    assert voiding.offer(coordinator, watched.record_id) == Offer(True, seconds)
+    assert voiding.offer(coordinator, down.record_id) == Offer(True, seconds)
+    assert voiding.offer(desk, down.record_id) == Offer(False, ())
+
+
+def test_what_is_not_ones_own_to_void_is_not_offered(desk: Desk) -> None:
+    record = write(desk, OUTSIDE)
+    assert voiding.offer(acting(desk, "h1", HAND), record.record_id) is None
+    assert voiding.offer(acting(desk, "h2", DRILLER), record.record_id) is None
+    assert voiding.offer(desk, "nothing") is None
+    voiding.void(desk, record.record_id, "wrong hand")
+    assert voiding.offer(desk, record.record_id) is None

@@ -14,13 +14,12 @@ from trainer.actions import look as looking
 from trainer.core.matrix import Cell, Matrix
 from trainer.web import (
     cached,
-    charts,
     door,
     matrix_choices,
     matrix_export,
     matrix_filters,
+    matrix_pictures,
     matrix_rows,
-    titles,
     wording,
 )
 from trainer.web.goto import go
@@ -79,34 +78,6 @@ def draw_files(here: door.Here, kept: Sequence[Cell], names: Mapping[str, str], 
             )
 
 
-def draw_pictures(here: door.Here, scope: Sequence[Cell], names: Mapping[str, str], as_of: date) -> None:
-    """What falls due on which hitch, and how everybody stands."""
-    words, site = here.words, here.desk.catalogue.site
-    crews = sorted({cell.crew for cell in scope}, key=lambda each: ([*site.crews, each].index(each), each))
-    by_crew = {crew: [cell for cell in scope if cell.crew == crew] for crew in crews}
-    competencies = {cell.competency: titles.competency(here, cell.competency) for cell in scope}
-
-    title = words.say("matrix.due-title", days=charts.AHEAD)
-    st.header(title, anchor=False)
-    st.markdown(words.say("matrix.due-text"))
-    lanes = [charts.Lane(titles.crew(here, crew), site.crews.get(crew), cells) for crew, cells in by_crew.items()]
-    due = charts.due_dates(lanes, as_of, {**names, **competencies}, title, words)
-    st.plotly_chart(due.figure, key="due-dates", config=charts.CONFIG, alt=due.alt)
-
-    title = words.say("matrix.overview-title")
-    st.header(title, anchor=False)
-    kinds = {"crew": words.say("matrix.by-crew"), "competency": words.say("matrix.by-competency")}
-    by = st.segmented_control(
-        title, list(kinds), default="competency", required=True, format_func=kinds.__getitem__, key="overview-by",
-        label_visibility="collapsed",
-    )  # fmt: skip
-    grouped = {titles.crew(here, crew): cells for crew, cells in by_crew.items()}
-    if by == "competency":
-        grouped = {name: [cell for cell in scope if cell.competency == each] for each, name in competencies.items()}
-    overview = charts.standings(grouped, title, words)
-    st.plotly_chart(overview.figure, key="overview", config=charts.CONFIG, alt=overview.alt)
-
-
 def draw() -> None:
     """The whole page."""
     here = door.here()
@@ -128,7 +99,7 @@ def draw() -> None:
         return
     draw_table(chosen, as_of)
     draw_files(here, kept, names, chosen, as_of)
-    draw_pictures(here, scope, names, as_of)
+    matrix_pictures.draw(here, scope, names, as_of)
 
 
 draw()
