@@ -15,9 +15,13 @@ from typing import Literal
 from playwright.sync_api import Locator, Page, expect
 
 from tests.e2e.conftest import PATIENCE_MS, settled
+from trainer.actions import learning
+from trainer.actions.desk import Desk
 from trainer.actions.learning import Playing
 from trainer.actions.sittings import Sitting
 from trainer.core.marking import right_answer
+from trainer.core.playing import ONWARD
+from trainer.core.shown import to_handles
 from trainer.core.tasks import (
     Answer,
     ChooseAll,
@@ -33,7 +37,7 @@ from trainer.core.text import Text, pick
 from trainer.core.workings import FUNCTIONS
 from trainer.curriculum import PictureText
 
-__all__ = ["Asked", "Person", "in_lesson", "in_quiz", "right", "until", "wrong"]
+__all__ = ["Asked", "Person", "handles", "in_lesson", "in_quiz", "play", "right", "until", "wrong"]
 
 _MOST_TABS = 120
 _HAS_FOCUS = "each => each.getRootNode().activeElement === each"
@@ -85,6 +89,27 @@ def wrong(asked: Asked) -> Answer:
             return "0"
 
 
+def play(desk: Desk, lesson: str, scene: str = "", last: Callable[[Asked], Answer] | None = None) -> str:
+    """``lesson`` played from its start to its end, or to ``scene`` and there answered by ``last``; its address then."""
+    learning.drop(desk, learning.open_lesson(desk, lesson).draft_id)
+    playing = learning.open_lesson(desk, lesson)
+    while playing.scene is not None:
+        is_there, asked = playing.scene.id == scene, in_lesson(playing)
+        if is_there and last is None:
+            return f"lesson?lesson={lesson}&seen={len(playing.path)}"
+        given = ONWARD if asked is None else handles(asked, (last if is_there and last else right)(asked))
+        playing = learning.choose(desk, playing.draft_id, playing.scene.id, given)
+        if is_there:
+            return f"lesson?lesson={lesson}"
+    learning.finish(desk, playing.draft_id)
+    return f"lesson?lesson={lesson}&done=1"
+
+
+def handles(asked: Asked, answer: Answer) -> Answer:
+    """``answer`` as a browser sends it."""
+    return to_handles(asked.task, asked.order, answer)
+
+
 def until(page: Page, is_so: Callable[[], bool]) -> None:
     """Wait until something is so that the page does not tell, such as what the store holds."""
     end = time.monotonic() + PATIENCE_MS / 1000
@@ -111,7 +136,7 @@ class Person:
     def give(self, asked: Asked, answer: Answer) -> None:
         """Put ``answer``, in ids, into the task on screen. Nothing is pressed after it."""
         match asked.task, answer:
-            case (ChooseOne() | JudgeDrawing()), str():
+            case ((ChooseOne() | JudgeDrawing()), str()):
                 self._choose(self._option(asked, answer, "radio"))
             case ChooseAll(), tuple():
                 self._set(asked, answer)
@@ -128,7 +153,7 @@ class Person:
     def sees(self, asked: Asked, answer: Answer) -> None:
         """Expect the task on screen to hold ``answer``, in ids, and nothing else."""
         match asked.task, answer:
-            case (ChooseOne() | JudgeDrawing()), str():
+            case ((ChooseOne() | JudgeDrawing()), str()):
                 expect(self._option(asked, answer, "radio")).to_be_checked()
             case ChooseAll(), tuple():
                 for each in asked.order:

@@ -207,7 +207,8 @@ def choose(page: Page, server: Server, crew: str, name: str) -> None:
 
 
 def tap_pin(page: Page, pin: str, enter: str = "Sign in") -> None:
-    """Enter ``pin`` on the keys."""
+    """Enter ``pin`` on the keys, once they are the ones that stay: a tap on keys about to be replaced is lost."""
+    settled(page)
     for digit in pin:
         page.get_by_role("button", name=digit, exact=True).click()
     page.get_by_role("button", name=enter, exact=True).click()

@@ -7,18 +7,17 @@ made narrower and darker. The steps of signing in have a walk of their own.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import datetime
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.app.office_pages import bring
 from tests.e2e import rig
-from tests.e2e.answers import Asked, in_lesson, in_quiz, right, wrong
+from tests.e2e.answers import Asked, handles, in_quiz, play, right, wrong
 from tests.e2e.conftest import (
     SCHEMES,
     WIDTHS,
@@ -32,12 +31,11 @@ from tests.e2e.conftest import (
     violations,
 )
 from trainer import clock
-from trainer.actions import learning, quizzing, watching
+from trainer.actions import quizzing, watching
 from trainer.actions.desk import Desk
 from trainer.actions.sheets import SOMEBODY_ELSE
 from trainer.core.marking import critical_objectives
-from trainer.core.shown import KINDS, to_handles
-from trainer.core.tasks import Answer
+from trainer.core.shown import KINDS
 from trainer.settings import Settings
 
 pytestmark = pytest.mark.browser
@@ -158,27 +156,6 @@ def walks_as(hand: str) -> pytest.MarkDecorator:
     return pytest.mark.parametrize("walk", [hand], indirect=True)
 
 
-def play(desk: Desk, lesson: str, scene: str = "", last: Callable[[Asked], Answer] | None = None) -> str:
-    """``lesson`` played from its start to its end, or to ``scene`` and there answered by ``last``; its address then."""
-    learning.drop(desk, learning.open_lesson(desk, lesson).draft_id)
-    playing = learning.open_lesson(desk, lesson)
-    while playing.scene is not None:
-        is_there, asked = playing.scene.id == scene, in_lesson(playing)
-        if is_there and last is None:
-            return f"lesson?lesson={lesson}&seen={len(playing.path)}"
-        given = learning.ONWARD if asked is None else handles(asked, (last if is_there and last else right)(asked))
-        playing = learning.choose(desk, playing.draft_id, playing.scene.id, given)
-        if is_there:
-            return f"lesson?lesson={lesson}"
-    learning.finish(desk, playing.draft_id)
-    return f"lesson?lesson={lesson}&done=1"
-
-
-def handles(asked: Asked, answer: Answer) -> Answer:
-    """``answer`` as a browser sends it."""
-    return to_handles(asked.task, asked.order, answer)
-
-
 def take(desk: Desk, quiz: str, misses: int = 0) -> str:
     """The record of ``quiz`` taken with the first ``misses`` questions not right."""
     sitting = quizzing.start(desk, quiz)
@@ -193,7 +170,7 @@ def answer(desk: Desk, draft: str, asked: Asked, place: int, *, is_right: bool =
 
 
 def come_to(desk: Desk, kind: type) -> str | None:
-    """A quiz that stands open at a question of that kind; ``None`` where no bank has one."""
+    """A quiz that stands open at a question of that kind, answered but not saved; ``None`` where no bank has one."""
     for bank in desk.catalogue.banks.values():
         if bank.id in (PASSED, NOT_YET) or not any(isinstance(each.task, kind) for each in bank.items):
             continue
@@ -205,6 +182,8 @@ def come_to(desk: Desk, kind: type) -> str | None:
             if place is not None:
                 for before in range(place):
                     answer(desk, sitting.draft_id, in_quiz(sitting, before), before)
+                asked = in_quiz(sitting, place)
+                quizzing.keep(desk, sitting.draft_id, place, handles(asked, right(asked)))
                 return bank.id
     return None
 
@@ -357,7 +336,8 @@ def test_the_office(walk: Walk) -> None:
     expect(page.get_by_text("No hand id.")).to_be_visible()
     walk.look("add, refused")
     walk.go("people?do=roster", "Roster file in")
-    roster = {"name": "crew.csv", "mimeType": "text/csv", "buffer": ROSTER.encode()}
-    page.locator("input[type=file]").set_input_files([roster])  # type: ignore[list-item]
+    page.locator("input[type=file]").set_input_files(
+        {"name": "crew.csv", "mimeType": "text/csv", "buffer": ROSTER.encode()}
+    )
     expect(page.get_by_text("Nothing was taken in.")).to_be_visible()
     walk.look("roster, refused")

@@ -97,7 +97,10 @@ class Line:
         page.on("websocket", self._open)
 
     def _open(self, line: WebSocket) -> None:
-        line.on("framereceived", lambda frame: self.frames.append(frame if isinstance(frame, bytes) else frame.encode()))
+        line.on("framereceived", self._take)
+
+    def _take(self, frame: str | bytes) -> None:
+        self.frames.append(frame if isinstance(frame, bytes) else frame.encode())
 
     def holds(self, text: str) -> bool:
         """Whether ``text`` came: as it is, as Markdown or as JSON writes it."""
@@ -229,9 +232,7 @@ def filled_sheet(site: Site, observer: str, hand: str) -> str:
 
 
 @pytest.mark.parametrize("address", ["matrix", "people", "today", "tailgate", "people?do=add", "signoff"])
-def test_a_hand_who_types_an_address_of_the_office_lands_on_his_own_page(
-    page: Page, site: Site, address: str
-) -> None:
+def test_a_hand_who_types_an_address_of_the_office_lands_on_his_own_page(page: Page, site: Site, address: str) -> None:
     sign_in(page, site.server, "ray")
     page.goto(f"{site.server.url}{address}")
 

@@ -127,6 +127,8 @@ def test_a_new_hand_sets_a_first_pin_with_a_one_use_code(page: Page, own_server:
 
     choose_name(page, own_server, "sam")
     page.get_by_role("button", name="First time here").click()
+    # The keys of the PIN are there until the keys of the code are.
+    expect(page.get_by_label("One-use code", exact=True)).to_be_visible()
     tap_pin(page, code, "Go on")
     expect(page.get_by_text("6 numbers or more.")).to_be_visible()
     tap_pin(page, "583920", "Go on")

@@ -16,7 +16,18 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.e2e import rig
 from tests.e2e.answers import Asked, Person, in_lesson, in_quiz, right, until, wrong
-from tests.e2e.conftest import Server, Tablet, choose, finish_sign_in, opened, running, settled, sign_in, tap_pin, way_out
+from tests.e2e.conftest import (
+    Server,
+    Tablet,
+    choose,
+    finish_sign_in,
+    opened,
+    running,
+    settled,
+    sign_in,
+    tap_pin,
+    way_out,
+)
 from trainer import clock, curriculum
 from trainer.actions import learning, look, people, quizzing, signing_in
 from trainer.actions.desk import Desk
@@ -131,6 +142,8 @@ def hand_sets_a_pin(story: Story, code: str) -> None:
     page = story.page
     choose(page, story.server, "Day crew 1", NAME)
     page.get_by_role("button", name="First time here").click()
+    # The keys of the PIN are there until the keys of the code are.
+    expect(page.get_by_label("One-use code", exact=True)).to_be_visible()
     tap_pin(page, code.replace(" ", ""), "Go on")
     expect(page.get_by_label("New PIN", exact=True)).to_be_visible()
     tap_pin(page, PIN, "Go on")

@@ -43,7 +43,7 @@ PAGES: tuple[View, ...] = (
     View("lesson", "nav.lesson", _ALL, listed=False),
     View("quiz", "nav.quiz", _ALL, listed=False),
 )
-"""In the order of the bar; the first one that a role sees is its first page."""
+"""In the order of the bar; the first listed one that a role sees is its first page."""
 
 
 def pages_of(role: str, *, observes: bool) -> tuple[View, ...]:
