@@ -61,8 +61,8 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
     beat.hold(bool(only))
     view = next((each for each in allowed if each.url == (only or asked)), None)
     if view is None or asked != view.url:
-        # Straight to a page that stays. One that sends on in its turn is a second change of pages, and when a fragment
-        # of the first is answered after it, the browser takes that for a third and clears the page.
+        # Straight to a page that stays: one that sends on in its turn is a second change of pages, and while the
+        # browser is between two it can take what the first one's fragments answer for a third, and clear the page.
         home = next(each for each in allowed if each.listed)
         st.switch_page(linked[(view or home).url])
     st.set_page_config(page_title=here.words.say("common.name"), layout="wide")
