@@ -229,6 +229,19 @@ def finish_sign_in(page: Page, pin: str, enter: str = "Sign in") -> None:
     settled(page)
 
 
+def pick_from(page: Page, name: str, option: str) -> None:
+    """Choose ``option`` in the list called ``name``."""
+    page.get_by_role("combobox", name=name).click()
+    page.get_by_role("option", name=option, exact=True).click()
+
+
+def saved(page: Page, button: str) -> bytes:
+    """The file that the button gives."""
+    with page.expect_download() as waiting:
+        page.get_by_role("button", name=button).click()
+    return waiting.value.path().read_bytes()
+
+
 def way_out(page: Page) -> Locator:
     """The sign-out button, in either language."""
     return page.get_by_role("button", name=re.compile("^(Sign out|Salir)$"))

@@ -22,7 +22,9 @@ from tests.e2e.conftest import (
     choose,
     finish_sign_in,
     opened,
+    pick_from,
     running,
+    saved,
     settled,
     sign_in,
     tap_pin,
@@ -43,12 +45,8 @@ pytestmark = pytest.mark.browser
 DAY_ONE = datetime.fromisoformat("2026-03-03T15:00:00+00:00")
 DAY_TWO = DAY_ONE + timedelta(days=1)
 LESSON = COMPETENCY = QUIZ = "hand-placement"
-NEW = "nia"
-NAME = "Nia Cole"
-PIN = "351708"
-SECOND = "joe"
-SECOND_NAME = "Joe Tran"
-SECOND_PIN = "860413"
+NEW, NAME, PIN = "nia", "Nia Cole", "351708"
+SECOND, SECOND_NAME, SECOND_PIN = "joe", "Joe Tran", "860413"
 
 
 @dataclass
@@ -129,12 +127,6 @@ def coordinator_adds_the_hand(story: Story) -> str:
     settled(page)
     assert code not in page.content()
     return code
-
-
-def pick_from(page: Page, name: str, option: str) -> None:
-    """Choose ``option`` in the list called ``name``."""
-    page.get_by_role("combobox", name=name).click()
-    page.get_by_role("option", name=option, exact=True).click()
 
 
 def hand_sets_a_pin(story: Story, code: str) -> None:
@@ -380,13 +372,6 @@ def coordinator_takes_the_files(story: Story) -> None:
     assert len(found) == 1
     assert (found[0]["name"], found[0]["standing"]) == (NAME, "current")
     assert found[0]["due"] == datetime(2027, 3, 3)  # noqa: DTZ001 - a sheet's day has no zone
-
-
-def saved(page: Page, button: str) -> bytes:
-    """The file that the button gives."""
-    with page.expect_download() as waiting:
-        page.get_by_role("button", name=button).click()
-    return waiting.value.path().read_bytes()
 
 
 def nothing_is_there_twice(story: Story) -> None:

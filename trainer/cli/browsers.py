@@ -13,6 +13,8 @@ _COMMANDS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge",
     "microsoft-edge-stable", "msedge",
 )  # fmt: skip
+# A machine without any font draws boxes for what the bundled one lacks.
+_PACKAGES = ("chromium", "fonts-dejavu-core")
 _APPLICATIONS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -46,5 +48,5 @@ def can_install() -> bool:
 def install_browser() -> None:
     """Install Debian's chromium; whether that worked is for ``find_browser`` to say."""
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    for arguments in (("update", "-q"), ("install", "-y", "-q", "--no-install-recommends", "chromium")):
+    for arguments in (("update", "-q"), ("install", "-y", "-q", "--no-install-recommends", *_PACKAGES)):
         subprocess.run(["apt-get", *arguments], env=environment, check=False)
