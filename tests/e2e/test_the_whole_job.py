@@ -183,7 +183,6 @@ def hand_plays_the_lesson(story: Story) -> None:
 
         expect(page.get_by_role("heading", name="That was the lesson")).to_be_visible()
         assert len(list(desk.store.records(kinds=("lesson",), hand=NEW))) == 1
-        # Reading alone is no evidence.
         assert not list(desk.store.evidence_rows(hands=(NEW,)))
     finally:
         desk.store.close()
