@@ -113,7 +113,11 @@ COMMANDS: tuple[Command, ...] = (
         "check",
         "site:check",
         "find every problem in content and quizzes",
-        (_argument("path", "a content folder or a file of it", nargs="?", type=Path),),
+        (
+            _argument("path", "a content folder or a file of it", nargs="?", type=Path),
+            _argument("--watch", "again at every change, until you stop it", action="store_true"),
+            _argument("--schemas", "write the schemas by which editors know the files", action="store_true"),
+        ),
     ),
     Command("test", "testing:test", "everything that a change must pass"),
 )

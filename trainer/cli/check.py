@@ -1,4 +1,7 @@
-"""``check [PATH]``: every problem in content, quizzes, words and drawings, and the pass curve of each bank."""
+"""``check [PATH]``: every problem in content, quizzes, words and drawings, and the pass curve of each bank.
+
+With ``--watch`` again at every change, with ``--schemas`` the schemas that editors read are written anew.
+"""
 
 from __future__ import annotations
 
@@ -7,15 +10,16 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from trainer import pictures, words
+from trainer.cli.watching import watch
 from trainer.core.passcurve import PassCurve
 from trainer.core.text import DEFAULT_LANGUAGE
-from trainer.curriculum import Loaded, PictureText, all_problems, load
+from trainer.curriculum import Loaded, PictureText, all_problems, load, schemas
 from trainer.curriculum.checks import pass_curves
 from trainer.curriculum.loaded import PICTURES
 from trainer.errors import BadContent, Problem
 from trainer.settings import Settings
 
-__all__ = ["found_in", "run"]
+__all__ = ["found_in", "keep_watching", "run", "write_schemas"]
 
 _DRAWINGS = "assets/pictures"
 
@@ -39,6 +43,29 @@ def run(path: Path | None, settings: Settings) -> int:
         for line in _summary(loaded, problems, english):
             print(line)
     return 1 if any(not each.is_warning for each in problems) else 0
+
+
+def keep_watching(path: Path | None, settings: Settings) -> int:
+    """``run`` at once and again whenever a file changes, until the keyboard stops it; then 0."""
+    root, _ = _root_and_file(path, settings)
+    if root is None:
+        return run(path, settings)
+    try:
+        for _ in watch(root, lambda: run(path, settings)):
+            print(f"-- {root}: watching, Ctrl+C stops", flush=True)
+    except KeyboardInterrupt:
+        return 0
+    return 0
+
+
+def write_schemas(settings: Settings) -> int:
+    """Write the schemas of every family of content files beside the app's own content."""
+    folder = settings.app_root / schemas.FOLDER
+    folder.mkdir(exist_ok=True)
+    for name, schema in schemas.schemas().items():
+        (folder / name).write_text(schemas.text(schema), encoding="utf-8")
+        print(folder / name)
+    return 0
 
 
 def found_in(loaded: Loaded) -> list[Problem]:

@@ -72,4 +72,6 @@ def pin(arguments: Namespace, console: Console) -> int:
 
 def check(arguments: Namespace, console: Console) -> int:
     """Tell every problem in content, quizzes, words and drawings."""
-    return content_check.run(arguments.path, console.settings)
+    if arguments.schemas:
+        return content_check.write_schemas(console.settings)
+    return (content_check.keep_watching if arguments.watch else content_check.run)(arguments.path, console.settings)

@@ -25,7 +25,7 @@ from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
 from trainer.curriculum.report import Report
 from trainer.curriculum.spelling import CHOICES, IMPLIED, KINDS, LEAST, NOT_WRITTEN, YAML_NAMES
 
-__all__ = ["ID", "LANGUAGE", "shape", "shape_list", "shape_map"]
+__all__ = ["ID", "LANGUAGE", "hints_of", "is_required", "keys_of", "shape", "shape_list", "shape_map"]
 
 T = TypeVar("T")
 
@@ -102,20 +102,21 @@ def _seen(node: Node) -> str:
 
 
 @cache
-def _hints(cls: type) -> Mapping[str, Any]:
+def hints_of(cls: type) -> Mapping[str, Any]:
     """The annotation of each field that YAML may hold."""
     hints = get_type_hints(cls, localns={"Text": _TEXT}, include_extras=True)
     return {each.name: hints[each.name] for each in dataclasses.fields(cls) if each.name not in NOT_WRITTEN}
 
 
 @cache
-def _keys(cls: type) -> Mapping[str, dataclasses.Field[Any]]:
+def keys_of(cls: type) -> Mapping[str, dataclasses.Field[Any]]:
     """Each key that YAML may hold with the field that it fills."""
     renamed = {name: key for owner, name, key in YAML_NAMES if owner is cls}
-    return {renamed.get(each.name, each.name): each for each in dataclasses.fields(cls) if each.name in _hints(cls)}
+    return {renamed.get(each.name, each.name): each for each in dataclasses.fields(cls) if each.name in hints_of(cls)}
 
 
-def _is_required(field: dataclasses.Field[Any]) -> bool:
+def is_required(field: dataclasses.Field[Any]) -> bool:
+    """Whether the field has no default, so that its key must stand in the file."""
     return field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING
 
 
@@ -126,25 +127,25 @@ def _dataclass(node: Node, cls: type, at: _At, implied: Mapping[str, object]) ->
         return at.expected("keys with values", node, _example_of(cls))
     made: dict[str, object] = dict(implied)
     for key, value in node.pairs:
-        field = _keys(cls).get(key.text)
+        field = keys_of(cls).get(key.text)
         if field is None:
             made["?"] = _unknown(key, cls, at)
         elif not _left_empty(value, field):
             made[field.name] = _field(value, cls, field.name, at / key.text)
-    for name, field in _keys(cls).items():
-        if _is_required(field) and field.name not in made:
-            example = _choices(cls, field.name)[:1] or (_example(_hints(cls)[field.name]),)
+    for name, field in keys_of(cls).items():
+        if is_required(field) and field.name not in made:
+            example = _choices(cls, field.name)[:1] or (_example(hints_of(cls)[field.name]),)
             made["?"] = at.bad(f'"{name}" is missing', f"add it, e.g. {name}: {example[0]}", node.line)
     return _BAD if any(each is _BAD for each in made.values()) else cls(**made)
 
 
 def _left_empty(node: Node, field: dataclasses.Field[Any]) -> bool:
     """Whether a key stands there with nothing after it and has a default for that."""
-    return isinstance(node, Scalar) and node.value is None and not _is_required(field)
+    return isinstance(node, Scalar) and node.value is None and not is_required(field)
 
 
 def _unknown(key: Scalar, cls: type, at: _At) -> _Bad:
-    known = [*_keys(cls), *(["kind"] if cls in _TASK_TYPES else [])]
+    known = [*keys_of(cls), *(["kind"] if cls in _TASK_TYPES else [])]
     near = get_close_matches(key.text, known, n=1, cutoff=0.6)
     todo = f'did you mean "{near[0]}"?' if near else f"leave it out; known here: {', '.join(known)}"
     return at.bad(f'unknown key "{key.text}"', todo, key.line)
@@ -152,7 +153,7 @@ def _unknown(key: Scalar, cls: type, at: _At) -> _Bad:
 
 def _field(node: Node, cls: type, name: str, at: _At) -> object:
     """A field's value, with the rules that hold for this field only."""
-    hint = _hints(cls)[name]
+    hint = hints_of(cls)[name]
     if name == "id" and hint is str:
         return _id(node, at)
     if choices := _choices(cls, name):
@@ -336,5 +337,5 @@ def _example(hint: object) -> str:
 
 def _example_of(cls: type) -> str:
     """The keys that a ``cls`` cannot do without."""
-    needed = [name for name, field in _keys(cls).items() if _is_required(field)] or list(_keys(cls))[:1]
+    needed = [name for name, field in keys_of(cls).items() if is_required(field)] or list(keys_of(cls))[:1]
     return "{" + ", ".join(f"{name}: ..." for name in needed) + "}"
