@@ -30,7 +30,8 @@ Quizzes and lessons
 forms          drawing a form that the same seed gives again
 marking        one answer, one form; ``placing`` marks a crew on the handles, ``workings`` holds the sums
 answers        answers to JSON and back
-shown telling  what a browser may know before an answer, and what is said after it
+sheets         a drawn sheet as the choice that it is; ``readings`` has its figures and how each is read
+shown telling  what a browser may know before an answer, and what is said after it; ``beside`` puts US by SI in it
 retakes        when a quiz may be taken again
 playing        a path through a lesson
 passcurve      how likely a form is passed
@@ -41,6 +42,7 @@ Watching, talking, and tables that come in
 observation    what a watch amounts to, and who may observe whom
 tours          on which day a tour counts
 tailgate       a talk's points and questions; ``talktopics`` says what to talk about next
+gear           slip sets and bowls: what was done to them, and whether they may stand in the table
 rows           rows of an imported table; ``crewlist`` and ``earlier`` decide what a roster and evidence file change
 """
 

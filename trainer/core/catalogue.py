@@ -12,6 +12,7 @@ from datetime import date
 from trainer.core.banks import Bank
 from trainer.core.checklists import Checklist
 from trainer.core.durations import Duration
+from trainer.core.gear import GearItem, GearRules
 from trainer.core.lessons import Lesson
 from trainer.core.text import Text
 
@@ -127,6 +128,8 @@ class Site:
     calls_language: str = "en"
     assessment: Assessment = Assessment()
     figures: Mapping[str, str] = field(default_factory=dict)
+    gear: Mapping[str, GearItem] = field(default_factory=dict)
+    gear_rules: GearRules = GearRules()
 
     def position(self, name: str) -> Position | None:
         """The position called ``name``, or ``None`` where the site has none of that name."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from trainer.core.banks import Blueprint, Item
 from trainer.core.catalogue import Assessment, Competency, Position, Practical, Rotation
+from trainer.core.gear import BOWL, SLIPS, GearItem
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.tasks import (
     ChooseAll,
@@ -12,6 +13,7 @@ from trainer.core.tasks import (
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
     Task,
     WorkOut,
 )
@@ -32,11 +34,13 @@ KINDS: tuple[tuple[str, type[Task]], ...] = (
     ("place-crew", PlaceCrew),
     ("judge-drawing", JudgeDrawing),
     ("work-out", WorkOut),
+    ("read-sheet", ReadSheet),
 )
 """A task's ``kind`` and its type."""
 
 CHOICES: tuple[tuple[type, str, tuple[str, ...]], ...] = (
     (Position, "role", ("hand", "driller", "coordinator")),
+    (GearItem, "kind", (SLIPS, BOWL)),
     (Scene, "part", ("decide", "worked", "recall", "floor-task")),
 )
 """Fields that hold one of a few words."""
@@ -46,6 +50,7 @@ LEAST: tuple[tuple[type, str, int], ...] = (
     (Practical, "assessors", 1),
     # With one day on, the crew-change rule would leave a hitch without a working day.
     (Rotation, "on", 2),
+    (GearItem, "segments", 1),
     (Assessment, "attempts", 1),
     (Assessment, "attempts_days", 1),
     (Blueprint, "items", 1),

@@ -36,6 +36,7 @@ PAGES: tuple[View, ...] = (
     View("today", "nav.today", _DRILLER, wide=True),
     View("matrix", "nav.matrix", _LEADERS, wide=True),
     View("tailgate", "nav.tailgate", _LEADERS, wide=True),
+    View("gear", "nav.gear", _LEADERS),
     View("people", "nav.people", _OFFICE, wide=True),
     View("evidence", "nav.evidence", _ALL, listed=False),
     View("card", "nav.card", _ALL),
