@@ -6,9 +6,17 @@ import os
 
 import hypothesis
 
+from tests.contract import postgres
+
 # A loaded machine is slow, not wrong; and a failure that was found once is found again by anybody.
 hypothesis.settings.register_profile("trainer", deadline=None, derandomize=True, database=None)
 hypothesis.settings.load_profile("trainer")
 
 for name in [name for name in os.environ if name.startswith("TRAINER_") and name != "TRAINER_BROWSER"]:
     del os.environ[name]
+
+
+def pytest_report_header() -> list[str]:
+    """Which dialects of the store are tested, so that one left out is seen."""
+    found = postgres.programs()
+    return [f"store: sqlite, postgresql in {found}" if found else "store: sqlite only, no PostgreSQL on this machine"]

@@ -48,9 +48,9 @@ def new(
     return NewRecord(record_id or next(IDS), kind_of(body), body, day, by, hand, at)
 
 
-def settings_in(folder: Path) -> Settings:
-    """Settings for a store in ``folder``."""
-    return Settings(folder, None, folder, folder)
+def settings_in(folder: Path, database_url: str | None = None) -> Settings:
+    """Settings for a store in ``folder``, or on the database that the URL names."""
+    return Settings(folder, database_url, folder, folder)
 
 
 def fill(writing: Transaction) -> None:
@@ -61,7 +61,12 @@ def fill(writing: Transaction) -> None:
 
 def empty(folder: Path) -> Store:
     """A new store in ``folder``."""
-    return create(settings_in(folder), SITE, fill)
+    return empty_at(settings_in(folder))
+
+
+def empty_at(place: Settings) -> Store:
+    """A new store where ``place`` says."""
+    return create(place, SITE, fill)
 
 
 def quiz(*, passed: bool = True, competency: str = "set-slips") -> QuizTaken:

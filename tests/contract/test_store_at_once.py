@@ -8,6 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 from tests.contract.ledgers import new, quiz
+from trainer.settings import Settings
 from trainer.store import NewRecord, Store
 
 ROOT = Path(__file__).parents[2]
@@ -18,8 +19,8 @@ from pathlib import Path
 from tests.contract import ledgers
 from trainer.store import open_store
 
-store = open_store(ledgers.settings_in(Path(sys.argv[1])))
-ids = ledgers.new_ids(int(sys.argv[2]))
+store = open_store(ledgers.settings_in(Path(sys.argv[1]), sys.argv[2] or None))
+ids = ledgers.new_ids(int(sys.argv[3]))
 sys.stdin.readline()
 for _ in range(20):
     with store.transaction() as writing:
@@ -32,7 +33,7 @@ from pathlib import Path
 from tests.contract import ledgers
 from trainer.store import Person, open_store
 
-store = open_store(ledgers.settings_in(Path(sys.argv[1])))
+store = open_store(ledgers.settings_in(Path(sys.argv[1]), sys.argv[2] or None))
 with store.transaction() as writing:
     writing.append(ledgers.new(ledgers.quiz(), "h1"))
     writing.put_person(Person("h1", "Ana Bell"))
@@ -40,8 +41,9 @@ with store.transaction() as writing:
 """
 
 
-def started(code: str, *arguments: str) -> subprocess.Popen[str]:
-    return subprocess.Popen([sys.executable, "-c", code, *arguments], cwd=ROOT, stdin=subprocess.PIPE, text=True)
+def started(code: str, place: Settings, *arguments: str) -> subprocess.Popen[str]:
+    command = (sys.executable, "-c", code, str(place.data), place.database_url or "", *arguments)
+    return subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, text=True)
 
 
 def is_whole(store: Store, count: int) -> bool:
@@ -72,8 +74,8 @@ def test_one_form_sent_twice_at_once_is_one_record(store: Store) -> None:
     assert is_whole(store, 3)
 
 
-def test_processes_that_append_at_once_keep_one_chain(store: Store, tmp_path: Path) -> None:
-    writers = [started(WRITE, str(tmp_path / "data"), str(start)) for start in (1, 1001)]
+def test_processes_that_append_at_once_keep_one_chain(store: Store, place: Settings) -> None:
+    writers = [started(WRITE, place, str(start)) for start in (1, 1001)]
     for writer in writers:
         assert writer.stdin is not None
         writer.stdin.write("go\n")
@@ -82,8 +84,8 @@ def test_processes_that_append_at_once_keep_one_chain(store: Store, tmp_path: Pa
     assert is_whole(store, 42)
 
 
-def test_a_process_killed_in_its_transaction_leaves_nothing(store: Store, tmp_path: Path) -> None:
-    dead = started(DIE, str(tmp_path / "data"))
+def test_a_process_killed_in_its_transaction_leaves_nothing(store: Store, place: Settings) -> None:
+    dead = started(DIE, place)
     dead.communicate(timeout=60)
     assert dead.returncode == -9
     assert (store.people(), store.evidence_rows()) == ({}, [])

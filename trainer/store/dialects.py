@@ -1,6 +1,6 @@
 """Where SQLite and PostgreSQL differ: opening, locking, triggers, scrubbing, and what their errors mean.
 
-SQLite is what is tested. The PostgreSQL path is written beside it so that nothing else needs to change for it.
+Both pass one contract test; nothing outside this module asks which one it is.
 """
 
 from __future__ import annotations

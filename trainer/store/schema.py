@@ -36,27 +36,30 @@ SCHEMA = 1
 
 ALL = MetaData()
 
+# Ids, days and times sort by their letters' numbers everywhere, whatever order of letters a database was made with.
+_SHORT = String().with_variant(String(collation="C"), "postgresql")
+
 meta = Table(
     "meta",
     ALL,
-    Column("name", String, primary_key=True),
-    Column("value", String, nullable=False),
+    Column("name", _SHORT, primary_key=True),
+    Column("value", _SHORT, nullable=False),
 )
 
 records = Table(
     "records",
     ALL,
-    Column("record_id", String, primary_key=True),
-    Column("site", String, nullable=False),
+    Column("record_id", _SHORT, primary_key=True),
+    Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
-    Column("at", String, nullable=False),
-    Column("day", String, nullable=False),
-    Column("by", String, nullable=False),
-    Column("hand", String),
-    Column("kind", String, nullable=False),
+    Column("at", _SHORT, nullable=False),
+    Column("day", _SHORT, nullable=False),
+    Column("by", _SHORT, nullable=False),
+    Column("hand", _SHORT),
+    Column("kind", _SHORT, nullable=False),
     Column("body", Text, nullable=False),
-    Column("prev", String, nullable=False),
-    Column("hash", String, nullable=False),
+    Column("prev", _SHORT, nullable=False),
+    Column("hash", _SHORT, nullable=False),
     Unique("site", "seq"),
     Index("records_by_hand", "hand", "kind"),
     Index("records_by_kind", "kind", "site", "seq"),
@@ -65,27 +68,27 @@ records = Table(
 heads = Table(
     "heads",
     ALL,
-    Column("site", String, primary_key=True),
+    Column("site", _SHORT, primary_key=True),
     Column("seq", Integer, nullable=False),
-    Column("hash", String, nullable=False),
-    Column("at", String, nullable=False),
+    Column("hash", _SHORT, nullable=False),
+    Column("at", _SHORT, nullable=False),
     # The latest ``at`` anywhere in the chain: a later record counts as no earlier than this.
-    Column("latest", String, nullable=False),
+    Column("latest", _SHORT, nullable=False),
 )
 
 evidence = Table(
     "evidence",
     ALL,
-    Column("record_id", String, primary_key=True),
-    Column("competency", String, primary_key=True),
-    Column("hand", String, nullable=False),
-    Column("part", String, nullable=False),
-    Column("effect", String, nullable=False),
-    Column("day", String, nullable=False),
-    Column("at", String, nullable=False),
-    Column("site", String, nullable=False),
+    Column("record_id", _SHORT, primary_key=True),
+    Column("competency", _SHORT, primary_key=True),
+    Column("hand", _SHORT, nullable=False),
+    Column("part", _SHORT, nullable=False),
+    Column("effect", _SHORT, nullable=False),
+    Column("day", _SHORT, nullable=False),
+    Column("at", _SHORT, nullable=False),
+    Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
-    Column("by", String, nullable=False),
+    Column("by", _SHORT, nullable=False),
     Index("evidence_by_hand", "hand"),
     Index("evidence_by_seq", "site", "seq"),
 )
@@ -93,14 +96,14 @@ evidence = Table(
 stays = Table(
     "stays",
     ALL,
-    Column("record_id", String, primary_key=True),
-    Column("hand", String, nullable=False),
-    Column("kind", String, nullable=False),
-    Column("day", String, nullable=False),
-    Column("crew", String, nullable=False),
-    Column("position", String, nullable=False),
-    Column("at", String, nullable=False),
-    Column("site", String, nullable=False),
+    Column("record_id", _SHORT, primary_key=True),
+    Column("hand", _SHORT, nullable=False),
+    Column("kind", _SHORT, nullable=False),
+    Column("day", _SHORT, nullable=False),
+    Column("crew", _SHORT, nullable=False),
+    Column("position", _SHORT, nullable=False),
+    Column("at", _SHORT, nullable=False),
+    Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
     Index("stays_by_hand", "hand"),
 )
@@ -108,41 +111,41 @@ stays = Table(
 voids = Table(
     "voids",
     ALL,
-    Column("record_id", String, primary_key=True),
-    Column("void_id", String, nullable=False),
-    Column("site", String, nullable=False),
+    Column("record_id", _SHORT, primary_key=True),
+    Column("void_id", _SHORT, nullable=False),
+    Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
 )
 
 people = Table(
     "people",
     ALL,
-    Column("hand_id", String, primary_key=True),
-    Column("name", String, nullable=False),
-    Column("language", String, nullable=False),
+    Column("hand_id", _SHORT, primary_key=True),
+    Column("name", _SHORT, nullable=False),
+    Column("language", _SHORT, nullable=False),
     Column("note", Text, nullable=False),
 )
 
 texts = Table(
     "texts",
     ALL,
-    Column("key", String, primary_key=True),
-    Column("salt", String, nullable=False),
+    Column("key", _SHORT, primary_key=True),
+    Column("salt", _SHORT, nullable=False),
     Column("text", Text, nullable=False),
-    Column("hand", String, nullable=False),
+    Column("hand", _SHORT, nullable=False),
     Index("texts_by_hand", "hand"),
 )
 
 drafts = Table(
     "drafts",
     ALL,
-    Column("draft_id", String, primary_key=True),
-    Column("owner", String, nullable=False),
-    Column("kind", String, nullable=False),
-    Column("subject", String, nullable=False),
+    Column("draft_id", _SHORT, primary_key=True),
+    Column("owner", _SHORT, nullable=False),
+    Column("kind", _SHORT, nullable=False),
+    Column("subject", _SHORT, nullable=False),
     Column("body", Text, nullable=False),
-    Column("opened", String, nullable=False),
-    Column("touched", String, nullable=False),
+    Column("opened", _SHORT, nullable=False),
+    Column("touched", _SHORT, nullable=False),
     Index("drafts_by_owner", "owner", "kind"),
 )
 
@@ -158,20 +161,20 @@ answers = Table(
 sessions = Table(
     "sessions",
     ALL,
-    Column("id_hash", String, primary_key=True),
-    Column("hand", String, nullable=False),
-    Column("device", String, nullable=False),
+    Column("id_hash", _SHORT, primary_key=True),
+    Column("hand", _SHORT, nullable=False),
+    Column("device", _SHORT, nullable=False),
     Column("opened", BigInteger, nullable=False),
     Column("seen", BigInteger, nullable=False),
     Column("ended", BigInteger),
-    Column("why", String, nullable=False),
+    Column("why", _SHORT, nullable=False),
     Index("sessions_by_hand", "hand"),
 )
 
 tickets = Table(
     "tickets",
     ALL,
-    Column("ticket_hash", String, primary_key=True),
+    Column("ticket_hash", _SHORT, primary_key=True),
     Column("session", ForeignKey("sessions.id_hash", ondelete="CASCADE"), nullable=False),
     Column("expires", BigInteger, nullable=False),
 )
@@ -179,8 +182,8 @@ tickets = Table(
 tries = Table(
     "tries",
     ALL,
-    Column("hand", String, primary_key=True),
-    Column("device", String, primary_key=True),
+    Column("hand", _SHORT, primary_key=True),
+    Column("device", _SHORT, primary_key=True),
     Column("failed", Integer, nullable=False),
     Column("last", BigInteger, nullable=False),
     Column("until", BigInteger, nullable=False),
@@ -189,23 +192,23 @@ tries = Table(
 codes = Table(
     "codes",
     ALL,
-    Column("hand_id", String, primary_key=True),
-    Column("hash", String, nullable=False),
+    Column("hand_id", _SHORT, primary_key=True),
+    Column("hash", _SHORT, nullable=False),
     Column("expires", BigInteger, nullable=False),
 )
 
 pins = Table(
     "pins",
     ALL,
-    Column("hand_id", String, primary_key=True),
-    Column("hash", String, nullable=False),
-    Column("set_at", String, nullable=False),
+    Column("hand_id", _SHORT, primary_key=True),
+    Column("hash", _SHORT, nullable=False),
+    Column("set_at", _SHORT, nullable=False),
 )
 
 views = Table(
     "views",
     ALL,
-    Column("owner", String, primary_key=True),
-    Column("name", String, primary_key=True),
+    Column("owner", _SHORT, primary_key=True),
+    Column("name", _SHORT, primary_key=True),
     Column("body", Text, nullable=False),
 )
