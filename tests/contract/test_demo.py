@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 
 from trainer import curriculum, settings
-from trainer.actions import look
+from trainer.actions import dispensed, look
 from trainer.actions.desk import Desk, console
 from trainer.actions.opening import open_desk
 from trainer.core.catalogue import Catalogue
 from trainer.core.matrix import Cell
-from trainer.core.records import QuizTaken, SiteFigures
+from trainer.core.records import QuizTaken, SiteFigures, Tailgate
 from trainer.demo import fresh
 
 # A leap day: the history then runs over every kind of month, and a year ago is no leap day.
@@ -65,6 +65,27 @@ def test_a_new_hand_is_in_the_middle_of_his_first_days(desk: Desk) -> None:
 
 def test_one_is_off_the_slips_after_a_critical_step_not_met_on_a_watch(desk: Desk) -> None:
     assert _cell(desk, "castillo").standing == "stood down"
+
+
+def test_one_was_brought_back_and_passes_it_again(desk: Desk) -> None:
+    assert _cell(desk, "quispe").standing == "learning"
+    assert _cell(desk, "quispe").reason.rule == "again-after-stand-down"
+    told = look.evidence_of(desk, "quispe", "hand-placement")
+    assert [each.kind for each in told[:2]] == ["quiz", "reinstated"]
+
+
+def test_one_is_allowed_for_this_hitch_without_holding_it(desk: Desk) -> None:
+    assert [(each.hand, each.competency, each.state) for each in dispensed.shown(desk)] == [
+        ("salas", "set-slips", "runs")
+    ]
+    assert _cell(desk, "salas", "set-slips").standing not in ("current", "due")
+
+
+def test_the_crew_held_a_tailgate_yesterday(desk: Desk) -> None:
+    talks = list(desk.store.records(kinds=("tailgate",)))
+    assert {each.by for each in talks} == {"herrera"}
+    passed = {each.hand for each in talks if isinstance(each.body, Tailgate) and each.body.passed}
+    assert {"abdi", "salas", "minh"} <= passed
 
 
 def test_one_due_date_falls_in_his_days_off_and_must_be_met_before(desk: Desk) -> None:

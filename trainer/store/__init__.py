@@ -14,6 +14,10 @@ coding         bodies to JSON and back, RFC 8785, hashes
 ledger heads   append-only: the records and the last one of each site
 projection     pure: the rows that a record gives
 evidence       those rows, as the matrix reads them
+bundles        one signed file with everything, for a site without a network
+merging        other sites' records taken in; ``foreign`` keeps their heads, forks and doubtful clocks
+backups        all tables and keys in one file, for either dialect
+upgrades       older stores brought forward
 verify         chains, heads and rows worked out again
 people texts   erasable: names, free text
 drafts views   mutable: what was begun, what was chosen
@@ -27,25 +31,33 @@ keys           the secrets beside the database
 
 from __future__ import annotations
 
+from trainer.store.bundles import Bundle, pack, unpack
 from trainer.store.coding import record_json
+from trainer.store.merging import Left, Merged
 from trainer.store.reading import Reading
-from trainer.store.shapes import Code, Draft, Fault, Head, NewRecord, Person, Session, Tries
+from trainer.store.shapes import Code, Draft, Fault, Head, NewRecord, Person, Session, SignedHead, Tries
 from trainer.store.store import Store, create, open_store
 from trainer.store.transaction import Transaction
 
 __all__ = [
+    "Bundle",
     "Code",
     "Draft",
     "Fault",
     "Head",
+    "Left",
+    "Merged",
     "NewRecord",
     "Person",
     "Reading",
     "Session",
+    "SignedHead",
     "Store",
     "Transaction",
     "Tries",
     "create",
     "open_store",
+    "pack",
     "record_json",
+    "unpack",
 ]

@@ -2,6 +2,8 @@
 
 pydantic reads each kind by its dataclass: a field too many, too few or of another type is refused. What comes back
 must encode to exactly what was read, so that a record can be hashed again from its decoded form, today and in years.
+A field that came later says since which version of its body, ``field(default=..., metadata={"since": 2})``: in a record
+of an older one it neither stands nor is looked for.
 """
 
 from __future__ import annotations
@@ -11,7 +13,7 @@ import json
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from enum import Enum
-from functools import cache
+from functools import lru_cache
 from typing import Any, cast, get_type_hints
 
 import rfc8785
@@ -25,6 +27,9 @@ __all__ = ["canonical", "decode", "digest", "encode", "hash_of", "kind_of", "pla
 LARGEST = 2**53 - 1
 """The largest integer that every JSON reader holds exactly (RFC 8785)."""
 
+SINCE = "since"
+"""In a field's metadata: the version of its body from which on records hold it."""
+
 _STRICT = ConfigDict(extra="forbid", strict=True)
 _KINDS: Mapping[str, type[Body]] = dict(BODIES)
 
@@ -34,11 +39,12 @@ def kind_of(body: Body) -> str:
     return {body_type: kind for kind, body_type in BODIES}[type(body)]
 
 
-def plain(value: object) -> Json:
+def plain(value: object, version: int = LARGEST) -> Json:
     """``value`` as JSON of strings, booleans, null, integers below 2**53, lists and maps with string keys only.
 
-    Dataclasses become maps and tuples lists. Raises ``TypeError`` or ``ValueError`` for anything else, floats too: they
-    have more than one spelling, so a number with a fraction is kept as a decimal string.
+    Dataclasses become maps, of the fields that a body of that ``version`` has, and tuples lists. Raises ``TypeError``
+    or ``ValueError`` for anything else, floats too: they have more than one spelling, so a number with a fraction is
+    kept as a decimal string.
     """
     if isinstance(value, Enum):
         return plain(value.value)
@@ -47,12 +53,17 @@ def plain(value: object) -> Json:
     if isinstance(value, int):
         return _exact(value)
     if isinstance(value, Mapping):
-        return {_key(name): plain(each) for name, each in value.items()}
+        return {_key(name): plain(each, version) for name, each in value.items()}
     if isinstance(value, tuple | list):
-        return [plain(each) for each in value]
+        return [plain(each, version) for each in value]
     if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+        return {name: plain(getattr(value, name), version) for name in _names(type(value), version)}
     raise TypeError(f"{type(value).__name__} cannot stand in a record")
+
+
+def _names(shape: type[Any], version: int) -> tuple[str, ...]:
+    """The fields of that dataclass that a body of that version has, in order."""
+    return tuple(field.name for field in fields(shape) if field.metadata.get(SINCE, 0) <= version)
 
 
 def _exact(value: int) -> int:
@@ -68,8 +79,8 @@ def _key(name: object) -> str:
 
 
 def encode(body: Body) -> dict[str, Json]:
-    """``body`` as JSON, every field of it; raises as ``plain`` does."""
-    return cast("dict[str, Json]", plain(body))
+    """``body`` as JSON, every field that its version has; raises as ``plain`` does."""
+    return cast("dict[str, Json]", plain(body, body.v))
 
 
 def decode(kind: str, data: Mapping[str, Json]) -> Body:
@@ -82,7 +93,7 @@ def decode(kind: str, data: Mapping[str, Json]) -> Body:
         raise StoreDamaged("body-form", kind=kind, where="kind")
     try:
         # Read as JSON text, because only there is a list a tuple while "7" is still no number.
-        read = _reader(kind).model_validate_json(json.dumps(data))
+        read = _reader(kind, _version(body_type, data)).model_validate_json(json.dumps(data))
     except ValidationError as error:
         raise StoreDamaged("body-form", kind=kind, where=_where(error)) from None
     return body_type(**{name: getattr(read, name) for name in type(read).model_fields})
@@ -92,13 +103,20 @@ def _where(error: ValidationError) -> str:
     return ".".join(str(step) for step in error.errors()[0]["loc"])
 
 
-@cache
-def _reader(kind: str) -> type[BaseModel]:
-    """A strict model with the fields of that kind's body type, all of them required."""
+def _version(body_type: type[Body], data: Mapping[str, Json]) -> int:
+    """The version that ``data`` says, no later than the one known here; that one where it says none that can be."""
+    newest = next(int(cast("int", field.default)) for field in fields(body_type) if field.name == "v")
+    said = data.get("v")
+    return min(said, newest) if isinstance(said, int) and said > 0 else newest
+
+
+@lru_cache(maxsize=256)
+def _reader(kind: str, version: int) -> type[BaseModel]:
+    """A strict model with the fields of that kind's body type in that version, all of them required."""
     body_type = _KINDS[kind]
     # The recursive Json of core is a plain alias, which pydantic cannot follow; its own JsonValue means the same.
     hints = get_type_hints(body_type, localns={"Json": JsonValue})
-    wanted: dict[str, Any] = {field.name: (hints[field.name], ...) for field in fields(body_type)}
+    wanted: dict[str, Any] = {name: (hints[name], ...) for name in _names(body_type, version)}
     return create_model(body_type.__name__, __config__=_STRICT, **wanted)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
@@ -25,8 +25,10 @@ __all__ = [
     "guard_records",
     "is_file",
     "make_file",
+    "make_folder",
     "os_errors",
     "scrub",
+    "unmake",
     "writing",
 ]
 
@@ -204,3 +206,18 @@ def make_file(folder: Path) -> list[Path]:
     with os_errors(folder):
         os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
     return [path, *(path.with_name(path.name + end) for end in ("-wal", "-shm"))]
+
+
+def make_folder(folder: Path) -> list[Path]:
+    """The folders that had to be made for ``folder``, the outermost first."""
+    missing = [each for each in (folder, *folder.parents) if not each.exists()]
+    with os_errors(folder):
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return missing[::-1]
+
+
+def unmake(made: list[Path]) -> None:
+    """Delete what was made, the last first; a folder that somebody else put something into stays."""
+    for path in reversed(made):
+        with suppress(OSError):
+            path.rmdir() if path.is_dir() else path.unlink()

@@ -9,9 +9,12 @@ from typing import Any
 from sqlalchemy import Connection, Select, Table, and_, delete, insert, not_, select
 
 from trainer.core.records import Effect, EvidenceRow, Part, StayRow
+from trainer.store.projection import Projected
 from trainer.store.schema import evidence, stays, voids
 
-__all__ = ["evidence_rows", "is_out", "keep", "keep_stay", "stay_rows", "table_row", "take_out", "voids_of"]
+__all__ = [
+    "evidence_rows", "is_out", "keep", "keep_stay", "replace_all", "stay_rows", "table_row", "take_out", "voids_of",
+]  # fmt: skip
 
 _ORDER = ("day", "at", "site", "seq")
 _PARTS = {part.value: part for part in Part}
@@ -40,6 +43,23 @@ def take_out(connection: Connection, record_id: str, void_id: str, site: str, se
     connection.execute(delete(evidence).where(evidence.c.record_id == record_id))
     connection.execute(delete(stays).where(stays.c.record_id == record_id))
     connection.execute(insert(voids).values(record_id=record_id, void_id=void_id, site=site, seq=seq))
+
+
+def replace_all(connection: Connection, given: Projected) -> None:
+    """Have the tables hold exactly the rows in ``given``."""
+    void_rows = [
+        {"record_id": record_id, "void_id": void.record_id, "site": void.site, "seq": void.seq}
+        for record_id, void in given.voids.items()
+    ]
+    tables: tuple[tuple[Table, list[dict[str, object]]], ...] = (
+        (evidence, [table_row(row) for row in given.evidence]),
+        (stays, [table_row(row) for row in given.stays]),
+        (voids, list(void_rows)),
+    )
+    for table, rows in tables:
+        connection.execute(delete(table))
+        if rows:
+            connection.execute(insert(table), rows)
 
 
 def is_out(connection: Connection, record_id: str) -> bool:

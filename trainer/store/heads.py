@@ -6,10 +6,11 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 
 from trainer.core.records import GENESIS, Record
 from trainer.store import coding
+from trainer.store.keys import Keys, fits
 from trainer.store.schema import heads
-from trainer.store.shapes import Head
+from trainer.store.shapes import Head, SignedHead
 
-__all__ = ["digest", "lock", "move", "read"]
+__all__ = ["digest", "is_genuine", "lock", "move", "read", "signed"]
 
 
 # Built once: an import appends thousands of records, and building a statement takes longer than running it.
@@ -40,3 +41,18 @@ def move(connection: Connection, record: Record, latest: str) -> None:
     values = {"seq": record.seq, "hash": record.hash, "at": record.at, "latest": latest}
     if not connection.execute(_MOVE, {"in_site": record.site, **values}).rowcount:
         connection.execute(insert(heads), {"site": record.site, **values})
+
+
+def signed(head: Head, keys: Keys) -> SignedHead:
+    """``head`` signed with the ``keys`` of its site: a chain that is cut short later gives itself away."""
+    signature = keys.sign_text(_told(head.site, head.seq, head.hash, head.at))
+    return SignedHead(head.site, head.seq, head.hash, head.at, keys.public(), signature)
+
+
+def is_genuine(head: SignedHead) -> bool:
+    """Whether the holder of ``head.key`` signed exactly this head; whose key it is, its chain must say."""
+    return fits(head.key, _told(head.site, head.seq, head.hash, head.at), head.signature)
+
+
+def _told(site: str, seq: int, hash: str, at: str) -> bytes:
+    return coding.canonical({"site": site, "seq": seq, "hash": hash, "at": at})

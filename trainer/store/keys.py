@@ -10,24 +10,27 @@ import hashlib
 import hmac
 import os
 import secrets
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from argon2 import PasswordHasher
 from argon2.exceptions import InvalidHashError, VerificationError
-from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey
+from cryptography.exceptions import InvalidSignature
+from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey, Ed25519PublicKey
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
 from trainer.errors import StoreDamaged
 from trainer.store.dialects import os_errors
 
-__all__ = ["FOLDER", "Keys", "make", "read"]
+__all__ = ["FOLDER", "NAMES", "Keys", "fits", "make", "put", "read"]
 
 FOLDER = "keys"
 """The folder of the secrets inside the data folder."""
 
 _LENGTH = 32
-_NAMES = ("pepper", "cookie", "signing")
+NAMES = ("pepper", "cookie", "signing")
+"""The files of the secrets."""
 
 # 19 MiB and 2 passes, OWASP's floor: a shared tablet is signed in to all day, and the pepper and the counted tries
 # guard a PIN more than another pass would.
@@ -74,10 +77,31 @@ class Keys:
         """The site's Ed25519 signature of ``data``, 64 bytes."""
         return Ed25519PrivateKey.from_private_bytes(self.signing).sign(data)
 
+    def sign_text(self, data: bytes) -> str:
+        """``sign`` as base64url without padding."""
+        return _text(self.sign(data))
+
     def public(self) -> str:
         """The site's public signing key, base64url without padding."""
         public = Ed25519PrivateKey.from_private_bytes(self.signing).public_key()
-        return base64.urlsafe_b64encode(public.public_bytes(Encoding.Raw, PublicFormat.Raw)).decode().rstrip("=")
+        return _text(public.public_bytes(Encoding.Raw, PublicFormat.Raw))
+
+
+def fits(key: str, data: bytes, signature: str) -> bool:
+    """Whether ``signature`` of ``data`` was made with the private half of ``key``; both base64url without padding."""
+    try:
+        Ed25519PublicKey.from_public_bytes(_bytes(key)).verify(_bytes(signature), data)
+    except (ValueError, InvalidSignature):
+        return False
+    return True
+
+
+def _text(raw: bytes) -> str:
+    return base64.urlsafe_b64encode(raw).decode().rstrip("=")
+
+
+def _bytes(text: str) -> bytes:
+    return base64.b64decode(text + "=" * (-len(text) % 4), altchars=b"-_", validate=True)
 
 
 def _mac(key: bytes, text: str) -> bytes:
@@ -91,7 +115,7 @@ def read(folder: Path) -> Keys:
     read.
     """
     with os_errors(folder):
-        found = [_content(folder / name) for name in _NAMES]
+        found = [_content(folder / name) for name in NAMES]
     return Keys(*found)
 
 
@@ -104,17 +128,22 @@ def _content(path: Path) -> bytes:
 
 def make(folder: Path) -> list[Path]:
     """The files and folders that had to be made for the secrets, the folder first; secrets already there stay."""
+    return put(folder, {name: secrets.token_bytes(_LENGTH) for name in NAMES})
+
+
+def put(folder: Path, given: Mapping[str, bytes]) -> list[Path]:
+    """The same for secrets that are ``given``, by name, as a backup holds them."""
     made = [] if folder.exists() else [folder]
     with os_errors(folder):
         folder.mkdir(mode=0o700, exist_ok=True)
-        for path in (folder / name for name in _NAMES):
-            if not path.exists():
-                made.append(path)
-                _write_secret(path)
+        for name, secret in given.items():
+            if not (folder / name).exists():
+                made.append(folder / name)
+                _write_secret(folder / name, secret)
     return made
 
 
-def _write_secret(path: Path) -> None:
+def _write_secret(path: Path, secret: bytes) -> None:
     # Made with its final mode: a secret that anybody could read for a moment is no secret.
     with os.fdopen(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600), "wb") as file:
-        file.write(secrets.token_bytes(_LENGTH))
+        file.write(secret)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any, cast
@@ -16,7 +16,10 @@ from trainer.store import coding
 from trainer.store.schema import records
 from trainer.store.shapes import NewRecord
 
-__all__ = ["PAGE", "add", "figures", "find", "from_row", "last_site_record", "made", "newest", "page", "raw_page"]
+__all__ = [
+    "PAGE", "add", "figures", "find", "from_fields", "from_row", "last_site_record", "made", "newest", "page",
+    "raw_page",
+]  # fmt: skip
 
 PAGE = 500
 """Records read at a time."""
@@ -58,6 +61,17 @@ def from_row(row: _Row) -> Record:
     return Record(
         row.record_id, row.site, row.seq, row.at, day, row.by, row.hand, row.kind, body, row.prev, row.hash
     )  # fmt: skip
+
+
+def from_fields(fields: Mapping[str, Json]) -> Record:
+    """The record with the fields that an export gives it; raises ``StoreDamaged``, ``TypeError`` or ``ValueError``."""
+    kind, hand, seq = fields["kind"], fields["hand"], fields["seq"]
+    body = coding.decode(str(kind), cast("dict[str, Json]", fields["body"]))
+    texts = [fields[name] for name in ("record_id", "site", "at", "day", "by", "prev", "hash")]
+    if not all(isinstance(each, str) for each in texts) or type(seq) is not int or not isinstance(hand, str | None):
+        raise TypeError("record")
+    record_id, site, at, day, by, prev, digest = map(str, texts)
+    return Record(record_id, site, seq, at, date.fromisoformat(day), by, hand, str(kind), body, prev, digest)
 
 
 def find(connection: Connection, record_id: str) -> Record | None:

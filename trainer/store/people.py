@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from typing import Any
 
-from sqlalchemy import Connection, delete, select
+from sqlalchemy import Connection, Row, delete, select
 
 from trainer.core.records import ConsoleActor
 from trainer.errors import BadInput
@@ -13,7 +14,7 @@ from trainer.store.rows import put
 from trainer.store.schema import people
 from trainer.store.shapes import Person
 
-__all__ = ["drop", "everybody", "find", "is_hand_id", "keep", "neat"]
+__all__ = ["drop", "drop_before", "everybody", "find", "is_hand_id", "keep", "neat"]
 
 _HAND_ID = re.compile(r"[A-Za-z0-9_-]{1,32}")
 _LONGEST_NAME = 120
@@ -40,8 +41,8 @@ def keep(connection: Connection, person: Person) -> Person:
     if not name or len(name) > _LONGEST_NAME or not _is_printable(name):
         raise BadInput("name-form", name=name[:_LONGEST_NAME])
     note = unicodedata.normalize("NFC", person.note)
-    put(connection, people, {"hand_id": person.hand_id}, name=name, language=person.language, note=note)
-    return Person(person.hand_id, name, person.language, note)
+    put(connection, people, {"hand_id": person.hand_id}, name=name, language=person.language, note=note, at=person.at)
+    return Person(person.hand_id, name, person.language, note, person.at)
 
 
 def _is_printable(name: str) -> bool:
@@ -49,18 +50,27 @@ def _is_printable(name: str) -> bool:
     return not any(unicodedata.category(each) in ("Cc", "Co", "Cs", "Cn") for each in name)
 
 
+def _person(row: Row[Any]) -> Person:
+    return Person(row.hand_id, row.name, row.language, row.note, row.at)
+
+
 def everybody(connection: Connection) -> dict[str, Person]:
     """All people by hand_id."""
     rows = connection.execute(select(people).order_by(people.c.hand_id))
-    return {row.hand_id: Person(row.hand_id, row.name, row.language, row.note) for row in rows}
+    return {row.hand_id: _person(row) for row in rows}
 
 
 def find(connection: Connection, hand_id: str) -> Person | None:
     """That person, or ``None``."""
     row = connection.execute(select(people).where(people.c.hand_id == hand_id)).one_or_none()
-    return Person(row.hand_id, row.name, row.language, row.note) if row else None
+    return _person(row) if row else None
 
 
 def drop(connection: Connection, hand_id: str) -> None:
     """Delete that person's row."""
     connection.execute(delete(people).where(people.c.hand_id == hand_id))
+
+
+def drop_before(connection: Connection, hand_id: str, at: str) -> None:
+    """Delete that person's row unless it was written after ``at``."""
+    connection.execute(delete(people).where(people.c.hand_id == hand_id, people.c.at <= at))

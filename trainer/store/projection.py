@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from trainer.core.records import (
     Effect,
@@ -22,7 +23,7 @@ from trainer.core.records import (
     Void,
 )
 
-__all__ = ["rows_of", "stay_of", "voided_by"]
+__all__ = ["Projected", "project", "rows_of", "stay_of", "voided_by"]
 
 _Told = tuple[str, Part, Effect, str]  # competency, part, effect, by
 
@@ -92,3 +93,34 @@ def voided_by(records: Iterable[Record]) -> Mapping[str, str]:
         if isinstance(record.body, StoodDown) and record.body.observation in direct
     }
     return with_it | direct
+
+
+@dataclass(frozen=True, slots=True)
+class Projected:
+    """All rows that a ledger gives; ``voids`` maps a record's id to the void that takes it out."""
+
+    evidence: tuple[EvidenceRow, ...]
+    stays: tuple[StayRow, ...]
+    voids: Mapping[str, Record]
+
+
+def project(records: Sequence[tuple[Record, str]], forks: Mapping[str, int]) -> Projected:
+    """The rows that ``records``, each with the time at which it counts, give together.
+
+    From a site's seq in ``forks`` on nothing of that site counts: two different chains of it are known, and which one
+    is right is for people to say.
+    """
+    counted = [(record, at) for record, at in records if not _is_forked(record, forks)]
+    out = voided_by(record for record, _ in counted)
+    by_id = {record.record_id: record for record, _ in counted}
+    kept = [(record, at) for record, at in counted if record.record_id not in out]
+    stays = (stay_of(record, at) for record, at in kept)
+    return Projected(
+        tuple(row for record, at in kept for row in rows_of(record, at)),
+        tuple(stay for stay in stays if stay is not None),
+        {record_id: by_id[void_id] for record_id, void_id in out.items()},
+    )
+
+
+def _is_forked(record: Record, forks: Mapping[str, int]) -> bool:
+    return record.site in forks and record.seq >= forks[record.site]

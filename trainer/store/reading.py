@@ -8,9 +8,24 @@ from contextlib import AbstractContextManager
 from sqlalchemy import Connection
 
 from trainer.core.records import EvidenceRow, Json, Record, SiteFigures, StayRow
-from trainer.store import codes, drafts, evidence, heads, ledger, people, pins, sessions, texts, tries, views
+from trainer.store import (
+    codes,
+    coding,
+    drafts,
+    evidence,
+    foreign,
+    heads,
+    ledger,
+    people,
+    pins,
+    sessions,
+    texts,
+    tries,
+    views,
+)
+from trainer.store.bundles import Bundle, TextKept
 from trainer.store.keys import Keys
-from trainer.store.shapes import Code, Draft, Head, Person, Session, Tries
+from trainer.store.shapes import Code, Draft, Head, Person, Session, SignedHead, Tries
 
 __all__ = ["Reading"]
 
@@ -64,6 +79,40 @@ class Reading:
     def heads_digest(self) -> str:
         """A hex SHA-256 that changes with every record written: the key of whatever is worked out from the ledger."""
         return heads.digest(self.heads())
+
+    def signed_head(self) -> SignedHead:
+        """This site's own head, signed now."""
+        own = next(each for each in self.heads() if each.site == self.site)
+        return heads.signed(own, self.keys)
+
+    def kept_heads(self) -> tuple[SignedHead, ...]:
+        """Every signed head kept here: this site's own from its exports, others' from bundles; by site, then seq."""
+        with self._connection() as connection:
+            return foreign.heads_kept(connection)
+
+    def forks(self) -> Mapping[str, int]:
+        """Each site of which two different chains are known, with the seq from which on neither counts."""
+        with self._connection() as connection:
+            return foreign.forks_of(connection)
+
+    def doubtful(self) -> Mapping[str, str]:
+        """Record id to why its clock is doubted: ``ahead`` or ``back``."""
+        with self._connection() as connection:
+            return foreign.doubtful(connection)
+
+    def bundle(self, at: str) -> Bundle:
+        """Everything here that another site may take in, as of ``at``, with this site's head signed now."""
+        head = self.signed_head()
+        with self._connection() as connection:
+            return Bundle(
+                site=self.site,
+                at=at,
+                heads=tuple(dict.fromkeys((*foreign.heads_kept(connection), head))),
+                records=tuple(coding.record_json(each) for each in self.records()),
+                aside=tuple(foreign.stands_aside(connection)),
+                people=tuple(people.everybody(connection).values()),
+                texts=tuple(TextKept(*row) for row in texts.all_of(connection)),
+            )
 
     def site_figures(self) -> SiteFigures:
         """The figures that this site's last ``site`` record gives."""

@@ -1,8 +1,8 @@
 """The tables, as SQLAlchemy Core describes them, and the schema's version.
 
-append-only: records · written with them: evidence, stays, voids, heads · erasable: people, texts ·
-mutable: the rest. Days and times of records are kept as the text that was hashed, so that verify reads what stands
-there.
+append-only: records, kept_heads, aside, forks, doubts · written with them: evidence, stays, voids, heads ·
+erasable: people, texts · mutable: the rest. Days and times of records are kept as the text that was hashed, so that
+verify reads what stands there.
 """
 
 from __future__ import annotations
@@ -14,10 +14,14 @@ __all__ = [
     "ALL",
     "SCHEMA",
     "answers",
+    "aside",
     "codes",
+    "doubts",
     "drafts",
     "evidence",
+    "forks",
     "heads",
+    "kept_heads",
     "meta",
     "people",
     "pins",
@@ -31,7 +35,7 @@ __all__ = [
     "voids",
 ]
 
-SCHEMA = 1
+SCHEMA = 2
 """Raised whenever a table changes; a store with a higher one was written by a newer version of this program."""
 
 ALL = MetaData()
@@ -124,6 +128,46 @@ people = Table(
     Column("name", _SHORT, nullable=False),
     Column("language", _SHORT, nullable=False),
     Column("note", Text, nullable=False),
+    # When it was written: of two sites' rows about one person the later one holds.
+    Column("at", _SHORT, nullable=False, server_default=""),
+)
+
+kept_heads = Table(
+    "kept_heads",
+    ALL,
+    Column("site", _SHORT, primary_key=True),
+    Column("seq", Integer, primary_key=True),
+    Column("hash", _SHORT, primary_key=True),
+    Column("at", _SHORT, nullable=False),
+    Column("key", _SHORT, nullable=False),
+    Column("signature", _SHORT, nullable=False),
+)
+
+forks = Table(
+    "forks",
+    ALL,
+    Column("site", _SHORT, primary_key=True),
+    # From here on two different chains of that site are known, and neither counts.
+    Column("seq", Integer, nullable=False),
+)
+
+aside = Table(
+    "aside",
+    ALL,
+    Column("hash", _SHORT, primary_key=True),
+    Column("site", _SHORT, nullable=False),
+    Column("seq", Integer, nullable=False),
+    Column("record", Text, nullable=False),
+)
+
+doubts = Table(
+    "doubts",
+    ALL,
+    Column("record_id", _SHORT, primary_key=True),
+    Column("site", _SHORT, nullable=False),
+    Column("seq", Integer, nullable=False),
+    # ahead: beyond the clock of whoever took it in; back: earlier than one before it in its chain.
+    Column("why", _SHORT, nullable=False),
 )
 
 texts = Table(

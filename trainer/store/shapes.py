@@ -8,7 +8,7 @@ from datetime import date
 
 from trainer.core.records import Body, Json
 
-__all__ = ["Code", "Draft", "Fault", "Head", "NewRecord", "Person", "Session", "Tries"]
+__all__ = ["Code", "Draft", "Fault", "Head", "NewRecord", "Person", "Session", "SignedHead", "Tries"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +29,16 @@ class NewRecord:
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """One person as the erasable table holds them; ``language`` is the one they read the app in."""
+    """One person as the erasable table holds them; ``language`` is the one they read the app in.
+
+    ``at`` is when this was written, a stamp; of two sites' rows about one person the later one holds.
+    """
 
     hand_id: str
     name: str
     language: str = "en"
     note: str = ""
+    at: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +49,18 @@ class Head:
     seq: int
     hash: str
     at: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignedHead:
+    """A head with the site's Ed25519 signature, both base64url without padding; ``key`` is the public key."""
+
+    site: str
+    seq: int
+    hash: str
+    at: str
+    key: str
+    signature: str
 
 
 @dataclass(frozen=True, slots=True)

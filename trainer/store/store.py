@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, insert, inspect, select
 
 from trainer.errors import StoreExists, StoreMissing, StoreNewer
 from trainer.settings import Settings
-from trainer.store import dialects, keys, verify
+from trainer.store import backups, dialects, keys, upgrades, verify
 from trainer.store.keys import Keys
 from trainer.store.reading import Reading
 from trainer.store.schema import ALL, SCHEMA, meta
@@ -50,6 +50,10 @@ class Store(Reading):
         with self._connection() as connection:
             return verify.faults(connection)
 
+    def backup(self, secrets: Path, out: Path, at: str) -> None:
+        """Write everything here, with the keys in ``secrets``, to one file, as it is at this moment."""
+        backups.write(self._engine, secrets, out, at)
+
     def scrub(self) -> None:
         """Take what ``Transaction.forget`` deleted out of the write-ahead log too."""
         dialects.scrub(self._engine)
@@ -83,7 +87,17 @@ def _opened(engine: Engine, settings: Settings) -> Store:
         raise StoreMissing("store-missing", folder=str(settings.data))
     if int(facts["schema"]) > SCHEMA:
         raise StoreNewer("store-newer", theirs=facts["schema"], ours=str(SCHEMA))
+    if int(facts["schema"]) < SCHEMA:
+        _bring_forward(engine)
     return Store(engine, facts["site"], facts["store_id"], keys.read(settings.data / keys.FOLDER))
+
+
+def _bring_forward(engine: Engine) -> None:
+    with dialects.writing(engine) as connection:
+        # Asked again under the lock: another process may have done it meanwhile.
+        version = int(_facts(connection)["schema"])
+        if version < SCHEMA:
+            upgrades.upgrade(connection, version)
 
 
 def _facts(connection: Connection) -> dict[str, str]:
@@ -102,13 +116,13 @@ def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -
     engine = dialects.engine(settings.data, settings.database_url, durable=settings.durable)
     try:
         _refuse_existing(engine, settings)
-        made += _folder(settings.data)
+        made += dialects.make_folder(settings.data)
         made += keys.make(settings.data / keys.FOLDER)
         made += dialects.make_file(settings.data) if dialects.is_file(settings.database_url) else []
         return _filled(engine, settings, site, fill)
     except BaseException:
         engine.dispose()
-        _remove(made)
+        dialects.unmake(made)
         raise
 
 
@@ -132,17 +146,3 @@ def _filled(engine: Engine, settings: Settings, site: str, fill: Callable[[Trans
         connection.execute(insert(meta), [{"name": name, "value": value} for name, value in facts.items()])
         fill(Transaction(connection, site, facts["store_id"], secrets))
     return Store(engine, site, facts["store_id"], secrets)
-
-
-def _folder(folder: Path) -> list[Path]:
-    missing = [each for each in (folder, *folder.parents) if not each.exists()]
-    with dialects.os_errors(folder):
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    return missing[::-1]
-
-
-def _remove(made: list[Path]) -> None:
-    """Delete what ``create`` made, the last first; a folder that somebody else put something into stays."""
-    for path in reversed(made):
-        with suppress(OSError):
-            path.rmdir() if path.is_dir() else path.unlink()

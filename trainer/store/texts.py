@@ -11,7 +11,7 @@ from sqlalchemy import Connection, delete, insert, select
 
 from trainer.store.schema import texts
 
-__all__ = ["drop_of", "find", "keep"]
+__all__ = ["all_of", "drop_of", "find", "keep", "take"]
 
 
 def keep(connection: Connection, text: str, hand: str) -> str:
@@ -33,6 +33,20 @@ def keep(connection: Connection, text: str, hand: str) -> str:
 def find(connection: Connection, key: str) -> str | None:
     """The text under ``key``, or ``None``."""
     return connection.execute(select(texts.c.text).where(texts.c.key == key)).scalar_one_or_none()
+
+
+def take(connection: Connection, key: str, salt: str, text: str, hand: str) -> None:
+    """Write a text that came from elsewhere, unless its key is known or is not that of this text and salt."""
+    if hmac.new(bytes.fromhex(salt), text.encode(), hashlib.sha256).hexdigest() != key:
+        return
+    if find(connection, key) is None:
+        connection.execute(insert(texts).values(key=key, salt=salt, text=text, hand=hand))
+
+
+def all_of(connection: Connection) -> list[tuple[str, str, str, str]]:
+    """Every (key, salt, text, hand), by key."""
+    wanted = select(texts.c.key, texts.c.salt, texts.c.text, texts.c.hand).order_by(texts.c.key)
+    return [tuple(row) for row in connection.execute(wanted)]
 
 
 def drop_of(connection: Connection, hand: str) -> None:

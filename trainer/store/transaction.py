@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from datetime import datetime
 
 from sqlalchemy import Connection
 
@@ -15,8 +16,10 @@ from trainer.store import (
     coding,
     drafts,
     evidence,
+    foreign,
     heads,
     ledger,
+    merging,
     people,
     pins,
     projection,
@@ -25,9 +28,11 @@ from trainer.store import (
     tries,
     views,
 )
+from trainer.store.bundles import Bundle
 from trainer.store.keys import Keys
+from trainer.store.merging import Merged
 from trainer.store.reading import Reading
-from trainer.store.shapes import Code, Draft, NewRecord, Person, Tries
+from trainer.store.shapes import Code, Draft, NewRecord, Person, SignedHead, Tries
 
 __all__ = ["Transaction"]
 
@@ -108,6 +113,14 @@ class Transaction(Reading):
             for record in self.records(kinds=("stood-down",), hand=observation.hand)
             if isinstance(record.body, StoodDown) and record.body.observation == observation.record_id
         ]
+
+    def keep_head(self, head: SignedHead) -> None:
+        """Keep a signed head: a chain that is cut short after it is found by ``verify``."""
+        foreign.keep_head(self._open, head)
+
+    def merge(self, bundle: Bundle, now: datetime, but: frozenset[str] = frozenset()) -> Merged:
+        """Take another site's bundle in; ``but`` are the hand_ids whose names stay each site's own."""
+        return merging.merge(self._open, bundle, self.site, now, but)
 
     # people and texts
 

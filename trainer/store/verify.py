@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Row, Table, select
 
 from trainer.core.records import GENESIS, Json, Record
 from trainer.errors import StoreDamaged
-from trainer.store import coding, ledger, projection
+from trainer.store import coding, foreign, ledger, projection
 from trainer.store.evidence import table_row
 from trainer.store.schema import evidence, heads, records, stays, voids
 from trainer.store.shapes import Fault
@@ -112,14 +112,12 @@ def _head_faults(connection: Connection, chains: Mapping[str, _Chain]) -> list[F
 
 def _row_faults(connection: Connection, seen: list[tuple[Record, str]]) -> list[Fault]:
     """A fault for each row that the records do not give, and for each that they give and that is missing."""
-    out = projection.voided_by(record for record, _ in seen)
-    voiders = {record.record_id: record for record, _ in seen}
-    kept = [(record, at) for record, at in seen if record.record_id not in out]
-    given_evidence = [table_row(row) for record, at in kept for row in projection.rows_of(record, at)]
-    given_stays = [table_row(row) for record, at in kept if (row := projection.stay_of(record, at)) is not None]
+    given = projection.project(seen, foreign.forks_of(connection))
+    given_evidence = [table_row(row) for row in given.evidence]
+    given_stays = [table_row(row) for row in given.stays]
     given_voids = [
-        {"record_id": record_id, "void_id": void_id, "site": voiders[void_id].site, "seq": voiders[void_id].seq}
-        for record_id, void_id in out.items()
+        {"record_id": record_id, "void_id": void.record_id, "site": void.site, "seq": void.seq}
+        for record_id, void in given.voids.items()
     ]
     return [
         *_compared(connection, evidence, "evidence", given_evidence),

@@ -6,8 +6,8 @@ import hashlib
 import json
 import uuid
 from collections.abc import Mapping
-from dataclasses import fields
-from typing import Any
+from dataclasses import dataclass, field, fields
+from typing import Any, cast
 
 import jcs
 import pytest
@@ -60,8 +60,8 @@ def body_of(body_type: type[Body], text: str) -> Body:
     shapes: Mapping[str, Any] = {"str": text, "str | None": text, "int": 7, "bool": True}
     return body_type(
         **{
-            field.name: shapes.get(str(field.type), () if str(field.type).startswith("tuple") else {})
-            for field in fields(body_type)
+            each.name: shapes.get(str(each.type), () if str(each.type).startswith("tuple") else {})
+            for each in fields(body_type)
         }
     )
 
@@ -109,6 +109,56 @@ def test_a_field_too_many_deep_inside_is_refused() -> None:
     data["steps"][0]["more"] = "x"
     with pytest.raises(StoreDamaged, match="steps"):
         decode("observation", data)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Something inside a body, of which the second field came with version 2."""
+
+    place: str
+    depth: str = field(default="-", metadata={"since": 2})
+
+
+@dataclass(frozen=True, slots=True)
+class Grown:
+    """A body as it stands after two fields came with version 2, one of them inside another."""
+
+    gear: str
+    spots: tuple[Spot, ...]
+    v: int = 2
+    checked: bool = field(default=False, metadata={"since": 2})
+
+
+@pytest.fixture
+def grown(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A kind with that body: none of the real ones has grown yet."""
+    monkeypatch.setattr("trainer.store.coding._KINDS", {**dict(BODIES), "grown": Grown})
+
+
+OLD = '{"gear":"set-1","spots":[{"place":"bowl"}],"v":1}'
+"""A body as version 1 wrote it: these very bytes were hashed."""
+
+
+@pytest.mark.usefixtures("grown")
+def test_an_old_record_reads_and_hashes_as_it_was_written() -> None:
+    body = decode("grown", json.loads(OLD))
+    assert cast("object", body) == Grown("set-1", (Spot("bowl"),), v=1)
+    assert canonical(encode(body)).decode() == OLD
+
+
+@pytest.mark.usefixtures("grown")
+def test_a_new_record_holds_what_came_later() -> None:
+    body = cast("Body", Grown("set-1", (Spot("bowl", "2"),), checked=True))
+    text = '{"checked":true,"gear":"set-1","spots":[{"depth":"2","place":"bowl"}],"v":2}'
+    assert canonical(encode(body)).decode() == text
+    assert decode("grown", json.loads(text)) == body
+
+
+@pytest.mark.parametrize("change", [{"checked": False}, {"v": 2}, {"v": 3}])
+@pytest.mark.usefixtures("grown")
+def test_a_field_that_the_version_has_not_or_lacks_is_refused(change: dict[str, Json]) -> None:
+    with pytest.raises(StoreDamaged, match="body-form"):
+        decode("grown", json.loads(OLD) | change)
 
 
 @pytest.mark.parametrize("value", [1.0, {"a": 0.5}, {1: "a"}, {"a"}, b"a", LARGEST + 1, -LARGEST - 1])

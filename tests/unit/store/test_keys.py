@@ -45,7 +45,8 @@ def test_a_cookie_opens_the_session_that_it_was_signed_for_and_no_other(secrets:
     session = secrets.session_of_ticket("ticket")
     cookie = secrets.cookie_of(session)
     assert secrets.session_in(cookie) == session
-    for forged in (None, "", ".", session, f"{session}.", cookie[:-1], f"0{cookie[1:]}", f"{cookie} ", "é.é"):
+    another = "1" if cookie.startswith("0") else "0"
+    for forged in (None, "", ".", session, f"{session}.", cookie[:-1], another + cookie[1:], f"{cookie} ", "é.é"):
         assert secrets.session_in(forged) is None
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import json
 import os
 import sqlite3
 import stat
@@ -19,6 +20,9 @@ from tests.contract import ledgers
 from tests.contract.ledgers import new, quiz
 from trainer.errors import StoreDamaged, StoreError, StoreMissing, StoreNewer, StoreUnavailable
 from trainer.store import Person, Store, Transaction, create, dialects, open_store
+from trainer.store.schema import SCHEMA
+
+DATA = Path(__file__).parents[2] / "data"
 
 
 @pytest.fixture
@@ -57,9 +61,37 @@ def test_an_empty_file_is_a_missing_store_that_can_be_created(tmp_path: Path) ->
 
 def test_a_store_of_a_newer_version_is_left_alone(store: Store, tmp_path: Path) -> None:
     with closing(sqlite3.connect(tmp_path / "data" / dialects.FILE_NAME)) as raw, raw:
-        raw.execute("UPDATE meta SET value = '2' WHERE name = 'schema'")
-    with pytest.raises(StoreNewer):
+        raw.execute(f"UPDATE meta SET value = '{SCHEMA + 1}' WHERE name = 'schema'")
+    with pytest.raises(StoreNewer, match="store-newer"):
         open_store(ledgers.settings_in(tmp_path / "data"))
+
+
+def test_a_store_of_the_first_version_is_brought_forward_with_all_it_holds(tmp_path: Path) -> None:
+    folder = written_by_version_1(tmp_path)
+    store = open_store(ledgers.settings_in(folder))
+    assert store.verify() == []
+    assert store.heads()[0].hash == "429690e6652924ad880aba64344f12734078283e338c3abc04d9b3de64561ad6"
+    assert store.person("h2") == Person("h2", "José Nguyễn", "es", "short service")
+    assert (store.kept_heads(), store.forks(), store.doubtful()) == ((), {}, {})
+    assert {column["name"] for column in sqlalchemy.inspect(store._engine).get_columns("people")} >= {"at"}
+    store.close()
+    # Opened again it is today's version: nothing is left to do, and records can be added.
+    again = open_store(ledgers.settings_in(folder))
+    with again.transaction() as writing:
+        writing.append(ledgers.new(ledgers.quiz(), "h1"))
+    assert again.verify() == []
+    again.close()
+
+
+def written_by_version_1(tmp_path: Path) -> Path:
+    """A data folder as the first version of the schema left it."""
+    folder = tmp_path / "old"
+    (folder / "keys").mkdir(parents=True)
+    with closing(sqlite3.connect(folder / dialects.FILE_NAME)) as raw:
+        raw.executescript((DATA / "store-1.sql").read_text("utf-8"))
+    for name, secret in json.loads((DATA / "store-1.keys.json").read_text("utf-8")).items():
+        (folder / "keys" / name).write_bytes(bytes.fromhex(secret))
+    return folder
 
 
 def test_a_file_that_is_no_database_is_said_to_be_damaged(tmp_path: Path) -> None:
