@@ -9,12 +9,13 @@ from __future__ import annotations
 from trainer.actions.desk import CONSOLE, COORDINATOR, DRILLER, HAND, Desk
 from trainer.errors import Refused
 
-__all__ = ["MAY", "is_allowed", "require", "require_rows_of", "sees_all"]
+__all__ = ["MAY", "is_allowed", "is_office", "require", "require_rows_of", "sees_all"]
 
 _ANYBODY = frozenset({HAND, DRILLER, COORDINATOR, CONSOLE})
 _PEOPLE = frozenset({HAND, DRILLER, COORDINATOR})
 _LEADERS = frozenset({DRILLER, COORDINATOR, CONSOLE})
 _OFFICE = frozenset({COORDINATOR, CONSOLE})
+_MACHINE = frozenset({CONSOLE})
 _TALKERS = frozenset({DRILLER, COORDINATOR})
 
 MAY: tuple[tuple[str, frozenset[str]], ...] = (
@@ -24,6 +25,8 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("look.people", _LEADERS),
     ("look.records", _OFFICE),
     ("look.verify", _OFFICE),
+    ("printing.watch", _ANYBODY),
+    ("printing.heads", _ANYBODY),
     ("people.listed", _OFFICE),
     ("people.preview_roster", _OFFICE),
     ("people.apply_roster", _OFFICE),
@@ -35,6 +38,13 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("importing.preview_evidence", _OFFICE),
     ("importing.import_evidence", _OFFICE),
     ("voiding.void", _LEADERS),
+    ("erasing.erase", _OFFICE),
+    ("erasing.restrict", _OFFICE),
+    ("keeping.seal", _LEADERS),
+    # Whole copies of the records, with keys or to be taken in: whoever keeps the machine.
+    ("keeping.bundle", _MACHINE),
+    ("keeping.merge", _MACHINE),
+    ("keeping.back_up", _MACHINE),
     ("signing_in.change_pin", _PEOPLE),
     ("signing_in.sign_out_person", _OFFICE),
     # Anybody with a PIN may learn and be quizzed: a driller and a coordinator answer for the same work.
@@ -67,11 +77,21 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("watched.lacking", _PEOPLE),
     ("watched.signed", _PEOPLE),
     ("signing_off.marks", _LEADERS),
+    ("signing_off.marks_of", _LEADERS),
     ("reinstating.offer", _PEOPLE),
     ("reinstating.stand_down", _PEOPLE),
     ("reinstating.stand_down_all", _PEOPLE),
     ("reinstating.reinstate", _PEOPLE),
     ("reinstating.reinstate_all", _PEOPLE),
+    ("dispensing.offer", _TALKERS),
+    ("dispensing.open_form", _TALKERS),
+    ("dispensing.form", _TALKERS),
+    ("dispensing.fill", _TALKERS),
+    ("dispensing.sign", _TALKERS),
+    ("dispensing.commit", _TALKERS),
+    ("dispensing.drop", _TALKERS),
+    ("dispensed.shown", _LEADERS),
+    ("dispensed.of_cell", _ANYBODY),
     ("leaving_off.leave_off", _TALKERS),
     ("leaving_off.put_back", _TALKERS),
     ("leaving_off.left_off", _LEADERS),
@@ -97,6 +117,10 @@ MAY: tuple[tuple[str, frozenset[str]], ...] = (
     ("tailgating.take_up", _TALKERS),
     ("tailgating.release", _TALKERS),
     ("tailgating.sheet", _TALKERS),
+    # The rig's own figures are for everyone; what grease does to the crush limit is for who decides on it.
+    ("reckoning.rig", _PEOPLE),
+    ("reckoning.try_wall", _OFFICE - {CONSOLE}),
+    ("reckoning.grease", _TALKERS),
     ("vouching.mark", _TALKERS),
     ("vouching.others_here", _TALKERS),
     ("vouching.add_guest", _TALKERS),
@@ -122,6 +146,11 @@ def require(desk: Desk, action: str) -> None:
 def sees_all(desk: Desk) -> bool:
     """Whether the actor may see everybody's rows: drillers, coordinators and the command line."""
     return desk.actor.role in _LEADERS
+
+
+def is_office(desk: Desk) -> bool:
+    """Whether the actor is a coordinator or the command line."""
+    return desk.actor.role in _OFFICE
 
 
 def require_rows_of(desk: Desk, hand: str) -> None:

@@ -95,7 +95,7 @@ COMMANDS: tuple[Command, ...] = (
         "write who stands how in what",
         (
             _argument("--as-of", "on which day (today)", type=_day, metavar="DAY"),
-            *_out("csv", "json", "xlsx"),
+            *_out("csv", "json", "xlsx", "pdf"),
         ),
     ),
     Command("records", "exporting:records", "write every record", _out("csv", "json", "xlsx")),
@@ -108,7 +108,54 @@ COMMANDS: tuple[Command, ...] = (
             _argument("--reason", "why", required=True),
         ),
     ),
-    Command("verify", "ledger:verify", "work chains and evidence out again"),
+    Command(
+        "erase",
+        "ledger:erase",
+        "take a person's name and texts out for good; the records stay",
+        (
+            _argument("hand", "hand_id"),
+            _argument("--reason", "why, without any name: it stays in the records", required=True),
+        ),
+    ),
+    Command(
+        "restrict",
+        "ledger:restrict",
+        "keep a person's records, but show the name to the office only",
+        (
+            _argument("hand", "hand_id"),
+            _argument("--reason", "why, without any name: it stays in the records", required=True),
+        ),
+    ),
+    Command(
+        "bundle",
+        "ledger:bundle",
+        "write all records, heads and names to one signed file for another site",
+        (_argument("out", "where to", type=Path, metavar="OUT"),),
+    ),
+    Command(
+        "merge",
+        "ledger:merge",
+        "take another site's bundle in",
+        (_argument("given", "a bundle", type=Path, metavar="IN"),),
+    ),
+    Command(
+        "verify",
+        "ledger:verify",
+        "work chains and evidence out again",
+        (_argument("--head", "the end of the records as an export printed it", metavar="SITE:NUMBER:HASH"),),
+    ),
+    Command(
+        "backup",
+        "ledger:backup",
+        "write everything, keys too, to one file, while the app runs or not",
+        (_argument("out", "where to, on another disk", type=Path, metavar="OUT"),),
+    ),
+    Command(
+        "restore",
+        "ledger:restore",
+        "make the site that a backup holds, where none is yet",
+        (_argument("given", "a backup", type=Path, metavar="IN"),),
+    ),
     Command(
         "check",
         "site:check",

@@ -5,10 +5,10 @@ from __future__ import annotations
 from argparse import Namespace
 
 import trainer
-from trainer.actions import look
+from trainer.actions import keeping, look
 from trainer.actions.desk import Desk
 from trainer.cli.console import Console, write_out
-from trainer.export import MATRIX_FORMATS, RECORD_FORMATS, LedgerHead, MatrixReport, RecordsReport
+from trainer.export import MATRIX_FORMATS, RECORD_FORMATS, LedgerHead, MatrixReport, RecordsReport, titles_of
 
 __all__ = ["matrix", "records"]
 
@@ -24,6 +24,8 @@ def matrix(arguments: Namespace, console: Console) -> int:
             names=look.names(desk),
             heads=_heads(desk),
             version=trainer.VERSION,
+            titles=titles_of(desk.catalogue, console.words),
+            zone=desk.store.tz,
         )
     render = dict(MATRIX_FORMATS)[arguments.format]
     write_out(console, arguments.out, render(report, console.words, console.now))
@@ -40,4 +42,5 @@ def records(arguments: Namespace, console: Console) -> int:
 
 
 def _heads(desk: Desk) -> tuple[LedgerHead, ...]:
+    keeping.seal(desk)
     return tuple(LedgerHead(head.site, head.seq, head.hash, head.at) for head in look.heads(desk))

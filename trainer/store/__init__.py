@@ -31,8 +31,10 @@ keys           the secrets beside the database
 
 from __future__ import annotations
 
+from trainer.store.backups import restore as restore_backup
 from trainer.store.bundles import Bundle, pack, unpack
 from trainer.store.coding import record_json
+from trainer.store.keys import in_folder as keys_in
 from trainer.store.merging import Left, Merged
 from trainer.store.reading import Reading
 from trainer.store.shapes import Code, Draft, Fault, Head, NewRecord, Person, Session, SignedHead, Tries
@@ -56,8 +58,10 @@ __all__ = [
     "Transaction",
     "Tries",
     "create",
+    "keys_in",
     "open_store",
     "pack",
     "record_json",
+    "restore_backup",
     "unpack",
 ]

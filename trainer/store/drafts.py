@@ -6,7 +6,7 @@ import json
 from collections.abc import Mapping
 from typing import Any
 
-from sqlalchemy import Connection, Row, delete, select
+from sqlalchemy import Connection, Row, delete, or_, select
 
 from trainer.core.records import Json
 from trainer.errors import NotFound, Refused
@@ -60,9 +60,9 @@ def drop(connection: Connection, draft_id: str) -> None:
     connection.execute(delete(drafts).where(drafts.c.draft_id == draft_id))
 
 
-def drop_of(connection: Connection, owner: str) -> None:
-    """Delete every draft of ``owner``."""
-    connection.execute(delete(drafts).where(drafts.c.owner == owner))
+def drop_of(connection: Connection, hand: str) -> None:
+    """Delete every draft of ``hand``, and every one about him."""
+    connection.execute(delete(drafts).where(or_(drafts.c.owner == hand, drafts.c.subject == hand)))
 
 
 def answers_of(connection: Connection, draft_id: str) -> dict[int, tuple[Json, bool]]:

@@ -21,9 +21,10 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PrivateKey,
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
 from trainer.errors import StoreDamaged
+from trainer.settings import Settings
 from trainer.store.dialects import os_errors
 
-__all__ = ["FOLDER", "NAMES", "Keys", "fits", "make", "put", "read"]
+__all__ = ["FOLDER", "NAMES", "Keys", "fits", "in_folder", "make", "put", "read"]
 
 FOLDER = "keys"
 """The folder of the secrets inside the data folder."""
@@ -106,6 +107,11 @@ def _bytes(text: str) -> bytes:
 
 def _mac(key: bytes, text: str) -> bytes:
     return hmac.new(key, text.encode(), hashlib.sha256).digest()
+
+
+def in_folder(settings: Settings) -> Path:
+    """Where the secrets of the site in the data folder are."""
+    return settings.data / FOLDER
 
 
 def read(folder: Path) -> Keys:

@@ -17,7 +17,7 @@ from trainer.store.schema import records
 from trainer.store.shapes import NewRecord
 
 __all__ = [
-    "PAGE", "add", "figures", "find", "from_fields", "from_row", "last_site_record", "made", "newest", "page",
+    "PAGE", "add", "figures", "find", "from_fields", "from_row", "hashes", "last_site_record", "made", "newest", "page",
     "raw_page",
 ]  # fmt: skip
 
@@ -78,6 +78,12 @@ def find(connection: Connection, record_id: str) -> Record | None:
     """The record with that id, or ``None``."""
     row = connection.execute(_BY_ID, {"wanted": record_id}).one_or_none()
     return from_row(row) if row else None
+
+
+def hashes(connection: Connection, site: str, seq: int) -> tuple[str, ...]:
+    """The hash of the record at that place, if there is one."""
+    wanted = select(records.c.hash).where(records.c.site == site, records.c.seq == seq)
+    return tuple(connection.execute(wanted).scalars())
 
 
 def raw_page(

@@ -90,6 +90,11 @@ class Reading:
         with self._connection() as connection:
             return foreign.heads_kept(connection)
 
+    def hashes(self, site: str, seq: int) -> tuple[str, ...]:
+        """The hash of that record of that site; none where the chain is shorter."""
+        with self._connection() as connection:
+            return ledger.hashes(connection, site, seq)
+
     def forks(self) -> Mapping[str, int]:
         """Each site of which two different chains are known, with the seq from which on neither counts."""
         with self._connection() as connection:

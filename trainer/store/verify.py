@@ -14,6 +14,7 @@ from trainer.core.records import GENESIS, Json, Record
 from trainer.errors import StoreDamaged
 from trainer.store import coding, foreign, ledger, projection
 from trainer.store.evidence import table_row
+from trainer.store.heads import is_genuine
 from trainer.store.schema import evidence, heads, records, stays, voids
 from trainer.store.shapes import Fault
 
@@ -40,6 +41,7 @@ class _Seen:
 
     chains: dict[str, _Chain] = field(default_factory=dict)
     records: list[tuple[Record, str]] = field(default_factory=list)
+    hashes: set[tuple[str, int, str]] = field(default_factory=set)
 
 
 def faults(connection: Connection) -> list[Fault]:
@@ -48,6 +50,7 @@ def faults(connection: Connection) -> list[Fault]:
     for row in _rows(connection):
         _follow(seen, row)
     broken = [chain.fault for chain in seen.chains.values() if chain.fault is not None]
+    broken += _kept_faults(connection, seen)
     return broken + _head_faults(connection, seen.chains) + _row_faults(connection, seen.records)
 
 
@@ -67,6 +70,7 @@ def _follow(seen: _Seen, row: _Row) -> None:
     # A seq that is no number at all is a fault too, and must not stop the walk.
     chain.seq = row.seq if isinstance(row.seq, int) else chain.seq + 1
     chain.hash, chain.at = row.hash, row.at
+    seen.hashes.add((row.site, row.seq, row.hash))
     chain.latest = max(chain.latest, str(row.at))
     try:
         record = ledger.from_row(row)
@@ -98,6 +102,20 @@ def _recomputed(row: _Row) -> str | None:
         return coding.hash_of(fields, row.body)
     except (ValueError, TypeError, RecursionError):
         return None
+
+
+def _kept_faults(connection: Connection, seen: _Seen) -> list[Fault]:
+    """A fault for each site whose chain does not hold a head that was signed and kept, or whose signature is not its.
+
+    That is how a tail that was cut off shows. Of a forked site heads of either chain are kept, so it is not asked.
+    """
+    forked = foreign.forks_of(connection)
+    found: dict[str, Fault] = {}
+    for head in foreign.heads_kept(connection):
+        is_there = (head.site, head.seq, head.hash) in seen.hashes and is_genuine(head)
+        if not is_there and head.site not in forked:
+            found.setdefault(head.site, Fault("cut", head.site, head.seq, ""))
+    return list(found.values())
 
 
 def _head_faults(connection: Connection, chains: Mapping[str, _Chain]) -> list[Fault]:
