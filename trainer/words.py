@@ -7,32 +7,46 @@ is a mistake of the program and raises ``KeyError``.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
+from trainer.core.glossary import Say, looks_untranslated
 from trainer.core.text import DEFAULT_LANGUAGE, Text, pick
 from trainer.curriculum.nodes import Fields, Node, Scalar
 from trainer.curriculum.shaping import LANGUAGE
 from trainer.curriculum.yaml_reader import read_file
 from trainer.errors import BadContent, Problem, TrainerError
 
-__all__ = ["FOLDER", "Words", "load", "problems"]
+__all__ = ["FOLDER", "Words", "in_own_words", "load", "problems"]
 
 FOLDER = "content/words"
 
 _PLACE = re.compile(r"\{([a-z][a-z0-9_]*)\}")
+
+
+def _as_written(sentence: str) -> str:
+    return sentence
+
+
+_NO_WORDS: Mapping[str, Collection[str]] = MappingProxyType({})
 _NO_SENTENCES: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """The sentences of one language by key, and the English ones behind them."""
+    """The sentences of one language by key, and the English ones behind them.
+
+    ``own`` puts the site's own words into a sentence of this language; ``own_key`` names them, for whoever keeps what
+    was said.
+    """
 
     language: str
     sentences: Mapping[str, str]
     english: Mapping[str, str] = field(default_factory=lambda: _NO_SENTENCES)
+    own: Say = _as_written
+    own_key: str = ""
 
     def has(self, key: str) -> bool:
         """Whether there is such a sentence, be it only in English."""
@@ -57,6 +71,10 @@ class Words:
     def pick(self, text: Text) -> str:
         """The sentence of content in this language, else in English."""
         return pick(text, self.language)
+
+    def called(self, text: Text) -> str:
+        """The same for a sentence straight from a file, which the catalogue has not put into the site's words yet."""
+        return self.own(pick(text, self.language))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +102,30 @@ def load(root: Path, fallback_root: Path) -> Mapping[str, Words]:
     return MappingProxyType({name: Words(name, MappingProxyType(each), english) for name, each in merged.items()})
 
 
-def problems(root: Path, fallback_root: Path, complete: Iterable[str] = ()) -> tuple[Problem, ...]:
+def in_own_words(there: Mapping[str, Words], say: Mapping[str, Say], key: str) -> Mapping[str, Words]:
+    """``there`` with the site's own words put into the sentences of each language in ``say``; ``key`` names them."""
+    return MappingProxyType(
+        {
+            language: replace(each, sentences=_own(each.sentences, say[language]), own=say[language], own_key=key)
+            if language in say
+            else each
+            for language, each in there.items()
+        }
+    )
+
+
+def _own(sentences: Mapping[str, str], say: Say) -> Mapping[str, str]:
+    return MappingProxyType({key: say(sentence) for key, sentence in sentences.items()})
+
+
+def problems(
+    root: Path, fallback_root: Path, complete: Iterable[str] = (), same: Mapping[str, Collection[str]] = _NO_WORDS
+) -> tuple[Problem, ...]:
     """Everything wrong with the words files.
 
     Each sentence of a language must be one of English with the same places; what a language lacks is an error for the
-    ``complete`` ones, else one warning a file.
+    ``complete`` ones, else one warning a file. One that is word for word English is a warning; ``same`` are the words
+    that each language shares with English.
     """
     files = list(_files(root, fallback_root))
     english = {key: entry for name, file in files if name == DEFAULT_LANGUAGE for key, entry in file.sentences.items()}
@@ -96,6 +133,7 @@ def problems(root: Path, fallback_root: Path, complete: Iterable[str] = ()) -> t
     for language in sorted({name for name, _ in files} - {DEFAULT_LANGUAGE}):
         own = [file for name, file in files if name == language]
         found += (problem for file in own for problem in _against_english(file, english))
+        found += (problem for file in own for problem in _left_english(file, english, same.get(language, ())))
         found += _lacking(own[-1], {key for file in own for key in file.sentences}, english, language in complete)
     return tuple(found)
 
@@ -148,6 +186,15 @@ def _against_english(file: _File, english: Mapping[str, tuple[str, int]]) -> lis
             shown = ", ".join(f"{{{name}}}" for name in sorted(_places(english[key][0]))) or "none"
             found.append(Problem(file.name, line, key, "other places than in en.yaml", f"write these: {shown}"))
     return found
+
+
+def _left_english(
+    file: _File, english: Mapping[str, tuple[str, int]], same: Collection[str]
+) -> Iterator[Problem]:
+    todo = 'translate it, or put the words that are meant to be alike under "same" in content/terms.yaml'
+    for key, (sentence, line) in file.sentences.items():
+        if key in english and looks_untranslated(english[key][0], sentence, same):
+            yield Problem(file.name, line, key, "the same as in English", todo, is_warning=True)
 
 
 def _lacking(

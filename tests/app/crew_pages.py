@@ -14,9 +14,13 @@ from tests.app.learning import START, at
 from tests.app.office_pages import bring
 from tests.e2e import rig
 from trainer import settings
-from trainer.actions import opening
+from trainer.actions import dispensing, opening, people, signing_in
 from trainer.actions.desk import Desk, console
 from trainer.core.catalogue import Catalogue
+from trainer.core.records import Record
+
+PUSHER_PIN = "640273"
+"""Of the toolpusher that ``allow`` brings."""
 
 
 @dataclass(frozen=True)
@@ -54,3 +58,17 @@ def hold(site: Desk, hand: str, day: str = "2026-02-20") -> None:
     """Let ``hand`` hold every part of every competency from ``day``, 90 days long."""
     parts = [(each.id, part) for each in site.catalogue.competencies for part in ("knowledge", "practical")]
     bring(site, *(f"{hand},{name},outside-{part},{day},pass,Somebody Else," for name, part in parts))
+
+
+def allow(site: Desk, hand: str, competency: str, conditions: str = "Bill stays beside him") -> Record:
+    """A dispensation for this tour: the driller opens it, a toolpusher and the coordinator allow it."""
+    if site.store.person("pushy") is None:
+        people.add_person(site, "pushy", "Vic Lund", "toolpusher", "day-1")
+        signing_in.first_pin(site, "pushy", signing_in.new_code(site, "pushy"), PUSHER_PIN, "setup")
+    desk = rig.at_desk_of(site, "bill")
+    form = dispensing.open_form(desk, hand, competency)
+    dispensing.fill(
+        desk, form.form_id, lasts=dispensing.TOUR, conditions=conditions, pusher="pushy", coordinator=rig.COORDINATOR
+    )
+    dispensing.sign(desk, form.form_id, PUSHER_PIN, "tests")
+    return dispensing.commit(desk, form.form_id, rig.PINS[rig.COORDINATOR], "tests")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
@@ -10,8 +11,9 @@ from streamlit.testing.v1 import AppTest
 from tests.app.conftest import signed_in
 from tests.app.office_pages import bring, go, keys_on, once, words_on
 from tests.e2e import rig
-from trainer.actions import look
+from trainer.actions import look, voiding, watching
 from trainer.actions.desk import Desk
+from trainer.actions.sheets import SOMEBODY_ELSE
 from trainer.web import cached
 
 CELL = {"hand": "ray", "competency": "calls-signals"}
@@ -29,9 +31,11 @@ def watched(site: Desk) -> Desk:
 
 
 def test_a_cell_says_standing_reason_dates_and_records(app: AppTest, watched: Desk) -> None:
+    # A day later than the watch, so that the watch runs out first.
+    bring(watched, f"ray,calls-signals,knowledge,{watched.today - timedelta(days=29)},pass,Sam Ito,")
     signed_in(app, watched, rig.COORDINATOR)
     said = words_on(go(app, "evidence", **CELL))
-    [told] = of_ray(watched)
+    told = of_ray(watched)[-1]
     assert "First to run out: practical" in said
     assert "Accepted by Bill Hart." in said
     assert "by the command line." in said
@@ -154,6 +158,41 @@ def test_lifting_a_stand_down_takes_the_pin_of_a_second(
 
     assert of_ray(site)[0].voided is not None
     assert "The record is void." in words_on(app)
+
+
+def test_a_stand_down_voided_on_the_command_line_says_that_no_second_person_agreed(app: AppTest, site: Desk) -> None:
+    bring(site, f"ray,calls-signals,stood-down,{site.today},,bill,Hand on the handle")
+    voiding.void(site, of_ray(site)[0].record_id, "It was not ray")
+    signed_in(app, site, rig.COORDINATOR)
+    assert "by the command line, without a second person:" in words_on(go(app, "evidence", **CELL))
+
+
+def test_sign_offs_that_want_another_pair_of_eyes_are_told_to_those_who_lead_and_to_nobody_else(
+    app: AppTest, site: Desk
+) -> None:
+    sign_off(site, "bill", "ray", "practice")
+    sign_off(site, "bill", "ray", "assessment")
+    signed_in(app, site, "bill")
+    said = words_on(go(app, "evidence", **CELL))
+    assert "Another pair of eyes would help" in said
+    assert "Bill Hart practised with Ray Dunn and is the only one who signed" in said
+    signed_in(app, site, "ray")
+    assert "pair of eyes" not in words_on(go(app, "evidence", **CELL))
+
+
+def sign_off(site: Desk, by: str, hand: str, purpose: str) -> None:
+    """A clean watch of the calls."""
+    if not look.evidence_of(site, by, CELL["competency"]):
+        rig.bring_all(site, by)
+    desk = rig.at_desk_of(site, by)
+    sheet = watching.open_sheet(desk, "connections", hand, purpose)
+    for step in sheet.checklist.steps:
+        if step.competency == CELL["competency"]:
+            watching.tick(desk, sheet.sheet_id, step.id, "met")
+    # Everybody came today: a tour that began yesterday was before that.
+    details = replace(sheet.details, held=site.today, overall="yes", brake=SOMEBODY_ELSE)
+    watching.fill(desk, sheet.sheet_id, details)
+    watching.commit(desk, sheet.sheet_id, rig.PINS[by], rig.PINS[hand], watching.SIGNED, "tests")
 
 
 def test_the_page_speaks_spanish(app: AppTest, watched: Desk) -> None:

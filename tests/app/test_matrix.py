@@ -12,13 +12,16 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from tests.app.conftest import held, signed_in
-from tests.app.office_pages import at, bring, go, once, words_on
+from tests.app.office_pages import at, bring, go, keys_on, once, words_on
 from tests.e2e import rig
-from trainer.actions import look
+from trainer.actions import look, signing_off
 from trainer.actions.desk import Actor, Desk
+from trainer.actions.dispensed import ENDED, RUNS, Given
 from trainer.core.catalogue import Rotation
 from trainer.core.matrix import Cell, Reason, Standing
-from trainer.web import cached, charts, matrix_export, matrix_filters, matrix_rows, parts
+from trainer.core.signoffs import Mark
+from trainer.store import Fault
+from trainer.web import cached, charts, matrix_export, matrix_filters, matrix_rows, parts, wording
 from trainer.web.door import Here
 from trainer.web.matrix_filters import Filters
 from trainer.web.parts import Row
@@ -69,7 +72,18 @@ def test_a_hand_sees_no_matrix(app: AppTest, site: Desk) -> None:
 def test_the_line_of_totals_counts_people(app: AppTest, site: Desk) -> None:
     signed_in(app, site, rig.COORDINATOR)
     go(app, "matrix")
-    assert "**5** people · **4** need these · **0** hold all · **0** late" in words_on(app)
+    need = sum(bool(site.catalogue.needed_by(position)) for position, _, _ in rig.PLACES.values())
+    told = f"**{need}** need these · " if need < 5 else ""
+    assert f"**5** people · {told}**0** hold all · **0** late" in words_on(app)
+
+
+def with_cells(site: Desk, *crews: str) -> set[str]:
+    """Those of the crews whose position needs anything."""
+    return {
+        hand
+        for hand, (position, crew, _) in rig.PLACES.items()
+        if crew in crews and site.catalogue.needed_by(position)
+    }
 
 
 def test_a_driller_begins_with_his_own_crew_and_can_see_all(
@@ -79,12 +93,12 @@ def test_a_driller_begins_with_his_own_crew_and_can_see_all(
     signed_in(app, site, "bill")
     go(app, "matrix")
     assert at(app, "crew") == "day-1"
-    assert {row.id for row in seen[-1]} == {"ray", "luis"}
+    assert {row.id for row in seen[-1]} == with_cells(site, "day-1")
 
     app.button("show-all").click().run()
 
     assert at(app, "crew") == "all"
-    assert {row.id for row in seen[-1]} == {"ray", "luis", "ana", "sam"}
+    assert {row.id for row in seen[-1]} == with_cells(site, "day-1", "night-1")
 
 
 def test_choices_go_into_the_address_and_come_from_it(
@@ -123,7 +137,7 @@ def test_another_day_says_what_it_is_and_leads_back(app: AppTest, site: Desk) ->
     later = site.today + timedelta(days=400)
     go(app, "matrix", day=later.isoformat())
     assert "if nothing more is done" in words_on(app)
-    assert "**4** late" in words_on(app)
+    assert f"**{len(with_cells(site, 'day-1', 'night-1'))}** late" in words_on(app)
 
     app.button("to-today").click().run()
 
@@ -150,7 +164,7 @@ def test_a_tap_on_a_cell_opens_its_evidence_on_that_day(
 
 
 def test_a_file_holds_exactly_what_is_shown(here: Here, site: Desk) -> None:
-    bring(site, f"ray,calls-signals,practical,{site.today},pass,Sam Ito,")
+    bring(site, *(f"ray,calls-signals,{part},{site.today},pass,Sam Ito," for part in ("knowledge", "practical")))
     matrix = look.matrix(here.desk)
     kept = matrix_filters.cells_in(matrix.cells(), Filters(position="floorhand", standing="current"))
     shown = matrix_filters.said(here, Filters(position="floorhand", standing="current"))
@@ -237,3 +251,67 @@ def test_the_next_person_does_not_get_the_choices_of_the_one_before(app: AppTest
     app.session_state["trainer"] = replace(held(app), owner="somebody-else")
     app.run()
     assert "position" not in app.query_params
+
+
+def test_what_is_allowed_for_a_while_is_noted_in_its_cell(here: Here) -> None:
+    matrix = look.matrix(here.desk)
+    cell = matrix.cell("ray", "set-slips")
+    assert cell is not None
+    until = here.desk.today + timedelta(days=2)
+    given = Given(
+        "record", "ray", "set-slips", here.desk.today, "hitch", until, "Beside Bill", "Vic Lund", "Pat Vance", RUNS
+    )
+    notes = [
+        square.note
+        for each in (given, replace(given, state=ENDED))
+        for row in matrix_rows.rows(here, here.desk.today, [cell], [cell], ["set-slips"], {}, [each])
+        for square in row.cells
+    ]
+    day = wording.short_day(until, here.words)
+    assert [note.rpartition(" · ")[2] for note in notes] == [f"allowed to {day}", "no longer allowed"]
+
+
+def test_the_coordinator_has_the_records_checked_and_is_told_in_words(
+    app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "matrix")
+    app.button("check-records-0").click().run()
+    count = site.store.heads()[0].seq
+    assert f"All {count} records fit." in words_on(app)
+
+    fault = Fault("hash", "rig-1", 3, "record")
+    monkeypatch.setattr(look, "verify", lambda _desk: [fault, fault])
+    app.run()
+    app.button("check-records-1").click().run()
+    said = words_on(app)
+    assert "2 things do not fit:" in said
+    assert r"rig\-1, number 3: this record was changed after it was written" in said
+    assert "restore the last good backup" in said
+
+
+def test_sign_offs_that_want_another_pair_of_eyes_are_listed_when_asked_for(
+    app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    day = site.today
+    found = [Mark("mutual", name, ("ana", "bill"), day) for name in ("set-slips", "hand-placement")] + [
+        Mark("one-observer", "set-slips", ("ana", "bill", "ray"), day - timedelta(days=1))
+    ]
+    monkeypatch.setattr(signing_off, "marks", lambda _desk: found)
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "matrix")
+    assert "another pair of eyes" not in words_on(app).lower()
+    app.button("marks-False").click().run()
+    said = words_on(app)
+    assert "signed each other off within 30 days" in said
+    assert "Hand placement, Setting the slips." in said
+    assert "Bill Hart → Ray Dunn" in said
+    assert said.index("signed each other") < said.index("watched only by the one before")
+    app.button("marks-True").click().run()
+    assert "signed each other" not in words_on(app)
+
+
+def test_a_driller_has_no_records_to_check(app: AppTest, site: Desk) -> None:
+    signed_in(app, site, "bill")
+    go(app, "matrix")
+    assert not {"check-records-0", "marks-False"} & keys_on(app)

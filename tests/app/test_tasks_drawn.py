@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import pytest
 from streamlit.testing.v1 import AppTest
 
-from trainer.core.shown import ShownChoice, ShownTask
+from trainer.core.shown import Sheet, ShownChoice, ShownTask
 from trainer.core.tasks import Answer, ChooseAll, Option, Picture, PlaceCrew, PutInOrder, Token, WorkOut
-from trainer.web import tasks_drawn
+from trainer.web import cached, sheet_words, tasks_drawn
+from trainer.web.parts import Choice
 from trainer.words import Words
 
 WORDS = Words("en", {"quiz.blank": "no answer"})
@@ -19,9 +23,9 @@ def number_page() -> None:
     from trainer.web import tasks_drawn
     from trainer.words import Words
 
-    words = Words("en", {"quiz.number": "Your number [{unit}]"})
-    kept = st.session_state.get("kept")
-    moved = tasks_drawn.draw(ShownTask("work-out", unit="kN"), kept, ask="How much?", words=words, key="n")
+    words = Words("en", {"quiz.number": "Your number, {unit}", "quiz.unit": "Unit", "quiz.unit-too": "Unit too."})
+    kept, units = st.session_state.get("kept"), st.session_state.get("units", ("%",))
+    moved = tasks_drawn.draw(ShownTask("work-out", units=units), kept, ask="How much?", words=words, key="n")
     if moved is not None:
         st.session_state["kept"] = moved
     st.text(str(moved))
@@ -29,7 +33,8 @@ def number_page() -> None:
 
 def test_a_number_is_typed_with_its_unit_beside_it_and_said_once() -> None:
     app = AppTest.from_function(number_page).run()
-    assert app.text_input[0].label == r"Your number \[kN\]"
+    assert app.text_input[0].label == "Your number, %"
+    assert not app.pills
     assert app.text[0].value == "None"
 
     app.text_input[0].input("12,5").run()
@@ -37,6 +42,32 @@ def test_a_number_is_typed_with_its_unit_beside_it_and_said_once() -> None:
     app.run()
     assert app.text[0].value == "None"
     assert app.text_input[0].value == "12,5"
+
+
+def test_a_number_with_two_units_is_an_answer_only_once_one_was_chosen() -> None:
+    app = AppTest.from_function(number_page)
+    app.session_state["units"] = ("kg", "lb")
+    app.run().text_input[0].input("66").run()
+    assert app.text[0].value == "None"
+    assert [each.value for each in app.markdown] == ["**Unit too.**"]
+
+    app.pills[0].select("lb").run()
+    assert app.text[0].value == "66 lb"
+    assert not app.markdown
+    app.run()
+    assert app.text[0].value == "None"
+
+    app.pills[0].select("kg").run()
+    assert app.text[0].value == "66"
+
+
+def test_what_was_kept_comes_back_in_its_unit() -> None:
+    for kept, value, unit in (("66 lb", "66", "lb"), ("30", "30", "kg"), ("abc lb", "abc", "lb")):
+        app = AppTest.from_function(number_page)
+        app.session_state["units"], app.session_state["kept"] = ("kg", "lb"), kept
+        app.run()
+        assert (app.text_input[0].value, app.pills[0].value) == (value, unit)
+        assert app.text[0].value == "None"
 
 
 def test_steps_left_as_they_came_are_an_answer_and_an_empty_choice_is_none() -> None:
@@ -53,7 +84,10 @@ def test_an_answer_is_said_in_words() -> None:
     assert tasks_drawn.answer_words(PutInOrder(options), ("b", "a"), WORDS) == "1. say b; 2. say a"
     assert tasks_drawn.answer_words(ChooseAll(options), None, WORDS) == "no answer"
     work = WorkOut("f", {}, "kN", "0", "0", {}, {"en": "why"})
-    assert tasks_drawn.answer_words(work, "12,5", WORDS) == "12,5 kN"
+    assert tasks_drawn.answer_words(work, "12,5", WORDS) == "12,5 kN (2.81 klbf)"
+    assert tasks_drawn.answer_words(work, "2,81 klbf", WORDS) == "2,81 klbf (12.5 kN)"
+    assert tasks_drawn.answer_words(replace(work, unit="%"), "75", WORDS) == "75 %"
+    assert tasks_drawn.answer_words(work, "about ten", WORDS) == "about ten"
 
 
 def test_a_placed_crew_is_said_by_spot() -> None:
@@ -61,3 +95,76 @@ def test_a_placed_crew_is_said_by_spot() -> None:
         Picture("slips-above"), (Token("t", "p", {"en": "A, left hand"}),), ("handle-1",), (), {}, {"en": ""}
     )
     assert tasks_drawn.answer_words(crew, {"handle-1": ("t",)}, WORDS) == "End handle 1: A, left hand"
+
+
+def sheet_page() -> None:
+    import streamlit as st
+
+    from tests.unit.assessment import samples
+    from trainer.core.forms import drawn_order, drawn_parameters
+    from trainer.core.shown import show_task
+    from trainer.web import cached, tasks_drawn
+
+    task, words = samples.read_sheet(), cached.all_words()[st.session_state.get("language", "en")]
+    seed = st.session_state["seed"]
+    figures = drawn_parameters(task, seed, "item")
+    shown = show_task(task, drawn_order(task, seed, "item"), words.language, figures)
+    moved = tasks_drawn.draw(shown, None, ask="Which?", words=words, key="s")
+    st.text(str(moved))
+
+
+def sheet_of(monkeypatch: pytest.MonkeyPatch, seed: str, language: str = "en") -> tuple[dict[str, str], list[str]]:
+    """The drawing and the choices that somebody with that seed gets."""
+    drawn: dict[str, str] = {}
+    tiles: list[str] = []
+
+    def picture(svg: str, alt: str, *, caption: str, **_: object) -> None:
+        drawn.update(svg=svg, alt=alt, caption=caption)
+
+    def choose(options: list[Choice], _chosen: object, **_: object) -> tuple[str, ...]:
+        tiles.extend(f"{each.id}: {each.text}" for each in options)
+        return ("o2",)
+
+    monkeypatch.setattr(tasks_drawn.parts, "picture", picture)
+    monkeypatch.setattr(tasks_drawn.parts, "choose", choose)
+    app = AppTest.from_function(sheet_page)
+    app.session_state["seed"], app.session_state["language"] = seed, language
+    app.run()
+    assert app.text[0].value == "o2"
+    return drawn, tiles
+
+
+def test_a_sheet_is_drawn_over_its_choices_and_says_nothing_of_its_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn, tiles = sheet_of(monkeypatch, "ray")
+    assert sorted(each.partition(": ")[2] for each in tiles) == ["say full", "say partial", "say top-only"]
+    assert [each.partition(": ")[0] for each in tiles] == ["o1", "o2", "o3"]
+    for secret in ("full", "partial", "top-only", "imprint", "grain"):
+        assert secret not in drawn["svg"]
+        assert secret not in drawn["alt"]
+    # Whoever does not see it is told as much as an eye sees: each third of each segment.
+    assert drawn["alt"].count("Segment ") == 3
+    assert "dots count the segments" in drawn["caption"]
+
+
+def test_two_people_get_two_sheets_and_each_language_its_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    ray, ana = sheet_of(monkeypatch, "ray")[0], sheet_of(monkeypatch, "ana", "es")[0]
+    assert ray["svg"] != ana["svg"]
+    assert ana["alt"].count("Segmento ") == 3
+    assert sheet_of(monkeypatch, "ray")[0] == ray
+
+
+@pytest.mark.parametrize(
+    ("drawing", "figures", "said"),
+    [
+        ("dies", {"missing": "3"}, "The place of die 3 is empty."),
+        ("dies", {"reversed": "2"}, "The teeth of die 2 point down, all others up."),
+        ("dies", {"wear": "0.8"}, "The teeth are short and end in flats."),
+        ("dies", {"packed": "0.7"}, "The grooves are filled nearly to the tips."),
+        ("straight-edge", {"middle": "1.8"}, "Leaves in the gap: top 0, middle 9, bottom 0."),
+        ("straight-edge", {"surface": "3"}, "Each leaf is 0.2 mm (0.0079 in) thick"),
+        ("paper-test", {"top": "0.9"}, "Segment 3: top nearly all marked, middle no marks, bottom no marks."),
+    ],
+)
+def test_a_sheet_is_told_in_words_as_it_looks(drawing: str, figures: dict[str, str], said: str) -> None:
+    words = cached.all_words()["en"]
+    assert said in sheet_words.drawn(Sheet(drawing, figures), words).alt

@@ -10,17 +10,22 @@ import re
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
 from typing import Literal
 
 from playwright.sync_api import Locator, Page, expect
 
 from tests.e2e.conftest import PATIENCE_MS, settled
+from trainer import words
 from trainer.actions import learning
 from trainer.actions.desk import Desk
 from trainer.actions.learning import Playing
 from trainer.actions.sittings import Sitting
+from trainer.core.beside import pair_of
 from trainer.core.marking import right_answer
 from trainer.core.playing import ONWARD
+from trainer.core.sheets import as_drawn
 from trainer.core.shown import to_handles
 from trainer.core.tasks import (
     Answer,
@@ -30,17 +35,25 @@ from trainer.core.tasks import (
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
     Task,
     WorkOut,
 )
 from trainer.core.text import Text, pick
 from trainer.core.workings import FUNCTIONS
 from trainer.curriculum import PictureText
+from trainer.words import Words
 
 __all__ = ["Asked", "Person", "handles", "in_lesson", "in_quiz", "play", "right", "until", "wrong"]
 
 _MOST_TABS = 120
+_APP = Path(__file__).parents[2]
 _HAS_FOCUS = "each => each.getRootNode().activeElement === each"
+
+
+@cache
+def _words() -> Mapping[str, Words]:
+    return words.load(_APP, _APP)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +85,7 @@ def right(asked: Asked) -> Answer:
 
 def wrong(asked: Asked) -> Answer:
     """An answer, in ids, that is not right."""
-    match asked.task:
+    match as_drawn(asked.task, asked.parameters):
         case ChooseOne(options=options) | JudgeDrawing(options=options):
             return next(each.id for each in options if not each.right)
         case ChooseAll(options=options):
@@ -136,24 +149,26 @@ class Person:
     def give(self, asked: Asked, answer: Answer) -> None:
         """Put ``answer``, in ids, into the task on screen. Nothing is pressed after it."""
         match asked.task, answer:
-            case ((ChooseOne() | JudgeDrawing()), str()):
+            case ((ChooseOne() | JudgeDrawing() | ReadSheet()), str()):
                 self._choose(self._option(asked, answer, "radio"))
             case ChooseAll(), tuple():
                 self._set(asked, answer)
             case PointAt(), tuple():
                 self._point(asked, answer)
-            case PutInOrder(), tuple():
+            case PutInOrder(picture=None), tuple():
                 self._sort(asked, answer)
+            case PutInOrder(), tuple():
+                self._number_on_picture(asked, answer)
             case PlaceCrew(), Mapping():
                 self._place(asked, answer)
-            case WorkOut(), str():
-                self._write(answer)
+            case WorkOut(unit=unit), str():
+                self._write(answer, unit if pair_of(unit) else "")
         settled(self.page)
 
     def sees(self, asked: Asked, answer: Answer) -> None:
         """Expect the task on screen to hold ``answer``, in ids, and nothing else."""
         match asked.task, answer:
-            case ((ChooseOne() | JudgeDrawing()), str()):
+            case ((ChooseOne() | JudgeDrawing() | ReadSheet()), str()):
                 expect(self._option(asked, answer, "radio")).to_be_checked()
             case ChooseAll(), tuple():
                 for each in asked.order:
@@ -161,9 +176,13 @@ class Person:
             case PointAt(), tuple():
                 for each in asked.order:
                     expect(self._spot(asked, each)).to_have_attribute("aria-pressed", str(each in answer).lower())
-            case PutInOrder(), tuple():
+            case PutInOrder(picture=None), tuple():
                 for number, each in enumerate(answer):
-                    expect(self._ups().nth(number)).to_have_accessible_name(f"Move up: {self._label(asked, each)}")
+                    expect(self._ups().nth(number)).to_have_accessible_name(self._up(asked, each))
+            case PutInOrder(), tuple():
+                for number, each in enumerate(answer, start=1):
+                    name = f"{self._step(asked, each)}{self._say('parts.plan-number', place=number)}"
+                    expect(self.page.get_by_role("button", name=name, exact=True)).to_be_attached()
             case PlaceCrew(), Mapping():
                 for spot, tokens in answer.items():
                     for token in tokens:
@@ -226,10 +245,35 @@ class Person:
     def _sort(self, asked: Asked, answer: tuple[str, ...]) -> None:
         expect(self._ups()).to_have_count(len(answer))
         for number, each in enumerate(answer):
-            name = f"Move up: {self._label(asked, each)}"
+            name = self._up(asked, each)
             while (now := self._names(self._ups()).index(name)) > number:
                 self._press(self.page.get_by_role("button", name=name, exact=True))
                 expect(self._ups().nth(now - 1)).to_have_accessible_name(name)
+
+    def _number_on_picture(self, asked: Asked, answer: tuple[str, ...]) -> None:
+        for each in asked.order:
+            step = self._starting(self._step(asked, each))
+            if step.get_attribute("aria-pressed") == "true":
+                self._press(step)
+                expect(step).to_have_attribute("aria-pressed", "false")
+        for each in answer:
+            step = self._starting(self._step(asked, each))
+            self._press(step)
+            expect(step).to_have_attribute("aria-pressed", "true")
+        self.sees(asked, answer)
+
+    def _step(self, asked: Asked, name: str) -> str:
+        """How the button of a step on a picture is called, up to its number."""
+        assert isinstance(asked.task, PutInOrder)
+        assert asked.task.picture
+        where = self.pictures[asked.task.picture.name].parts[asked.task.at[name]]
+        return f"{pick(where, self.language)}: {self._label(asked, name)}, "
+
+    def _up(self, asked: Asked, name: str) -> str:
+        return self._say("parts.order-up", what=self._label(asked, name))
+
+    def _say(self, key: str, **values: object) -> str:
+        return _words()[self.language].say(key, **values)
 
     def _place(self, asked: Asked, answer: Mapping[str, tuple[str, ...]]) -> None:
         for spot, tokens in answer.items():
@@ -243,13 +287,15 @@ class Person:
                     place.click(force=True)
         self.sees(asked, answer)
 
-    def _write(self, answer: str) -> None:
+    def _write(self, answer: str, unit: str) -> None:
         if self.by_keyboard:
             self._tab_to(self._number())
             self.page.keyboard.type(answer)
         else:
             self._number().fill(answer)
         self.page.keyboard.press("Enter")
+        if unit:
+            self._press(self.page.get_by_role("radio", name=unit, exact=True))
 
     def _option(self, asked: Asked, name: str, role: Literal["radio", "checkbox"]) -> Locator:
         return self.page.get_by_role(role, name=self._label(asked, name), exact=True)
@@ -258,10 +304,11 @@ class Person:
         return self.page.get_by_role("button", name=self._label(asked, name), exact=True)
 
     def _number(self) -> Locator:
-        return self.page.get_by_role("textbox", name=re.compile("^Your number"))
+        called = self._say("quiz.number", unit="").partition(",")[0]
+        return self.page.get_by_role("textbox", name=re.compile(f"^{called}"))
 
     def _ups(self) -> Locator:
-        return self.page.get_by_role("button", name=re.compile("^Move up: "))
+        return self.page.get_by_role("button", name=re.compile(f"^{self._say('parts.order-up', what='')}"))
 
     def _names(self, buttons: Locator) -> list[str | None]:
         return [each.get_attribute("aria-label") for each in buttons.all()]
@@ -280,6 +327,8 @@ class Person:
                 text: Text | None = next(each.text for each in options if each.id == name)
             case PutInOrder(steps=steps):
                 text = next(each.text for each in steps if each.id == name)
+            case ReadSheet(options=told):
+                text = next(each.text for each in told if each.id == name)
             case PointAt(picture=picture) | PlaceCrew(picture=picture):
                 text = self.pictures[picture.name].parts[name]
             case _:

@@ -15,6 +15,7 @@ from datetime import datetime
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.app.crew_pages import PUSHER_PIN, allow
 from tests.app.office_pages import bring
 from tests.e2e import rig
 from tests.e2e.answers import Asked, handles, in_quiz, play, right, wrong
@@ -37,6 +38,7 @@ from trainer.actions.sheets import SOMEBODY_ELSE
 from trainer.core.marking import critical_objectives
 from trainer.core.shown import KINDS
 from trainer.settings import Settings
+from trainer.web import figures_list
 
 pytestmark = pytest.mark.browser
 
@@ -305,6 +307,24 @@ def test_a_drillers_day_and_the_sheet(walk: Walk) -> None:
 
 
 @walks_as(rig.COORDINATOR)
+def test_the_rigs_figures(walk: Walk) -> None:
+    walk.go("figures", "Rig figures")
+    walk.look("figures")
+    walk.go("figures?figure=stop", "What a sudden stop does")
+    walk.comes("First: how much wall is left?")
+    walk.press("Look with this")
+    expect(walk.page.get_by_role("alert").first).to_be_visible()
+    walk.look("figures, class asked and not given")
+    with walk.site.desk("bill") as bill:
+        rig.inspect_pipe(bill)
+    for figure in figures_list.FIGURES:
+        walk.go(f"figures?figure={figure.name}")
+        expect(walk.page.locator("[class*=st-key-figures-point] p")).to_be_visible()
+        walk.page.locator(".st-key-figures-workings summary").click()
+        walk.look(f"figures, {figure.name}")
+
+
+@walks_as(rig.COORDINATOR)
 def test_the_office(walk: Walk) -> None:
     page = walk.page
     walk.go("matrix", "Matrix")
@@ -341,3 +361,70 @@ def test_the_office(walk: Walk) -> None:
     )
     expect(page.get_by_text("Nothing was taken in.")).to_be_visible()
     walk.look("roster, refused")
+
+
+@walks_as("bill")
+def test_on_and_off_the_slips(walk: Walk) -> None:
+    with walk.site.desk(rig.COORDINATOR) as office:
+        allow(office, "ray", "crewing-handles")
+    walk.go("", "Who holds what today")
+    walk.press("Not on slips today")
+    expect(walk.page.get_by_text("said Bill Hart")).to_be_visible()
+    walk.look("today, somebody marked and somebody allowed")
+    walk.go("slips?hand=luis", "Luis Ortega")
+    walk.look("all about a hand")
+    walk.press("Take off the slips")
+    walk.comes("Luis Ortega: off the slips")
+    walk.press("Off the slips now")
+    expect(walk.page.get_by_text("Nothing is chosen").or_(walk.page.get_by_text("write the reason"))).to_be_visible()
+    walk.look("off the slips, refused")
+    walk.press("Setting the slips")
+    walk.page.get_by_label("What happened?").fill("Kicked the slips in")
+    walk.press("Off the slips now")
+    expect(walk.page.get_by_text("Make safe first, then swap.")).to_be_visible()
+    expect(walk.page.get_by_text("Tell Luis Ortega and the crew.")).to_be_visible()
+    walk.look("off the slips, done")
+    walk.go("slips?hand=luis&competency=set-slips&do=back", "Luis Ortega: back to the slips")
+    walk.look("back to the slips")
+    walk.page.get_by_label("What was done about it?").fill("Three sets beside the driller")
+    walk.press("Go on")
+    walk.comes("Who agrees?")
+    walk.look("back, who agrees")
+    walk.press("Ana María Núñez-Castellanos")
+    tap_pin(walk.page, "246802", "Agree and bring back")
+    expect(walk.page.get_by_role("alert").filter(has_text="do not match")).to_be_visible()
+    walk.look("back, wrong PIN")
+    tap_pin(walk.page, rig.PINS["ana"], "Agree and bring back")
+    expect(walk.page.get_by_text("Until they are passed again")).to_be_visible()
+    walk.look("back, done")
+
+
+@walks_as("bill")
+def test_allowed_with_conditions(walk: Walk) -> None:
+    walk.go("evidence?hand=ray&competency=pull-slips", "Pulling the slips")
+    walk.press("Allow with conditions")
+    walk.comes("Ray Dunn: Pulling the slips")
+    walk.press("To the PINs")
+    expect(walk.page.get_by_text("Write the conditions")).to_be_visible()
+    walk.look("allow, refused")
+    walk.page.get_by_label("On which conditions?").fill("Bill stays beside him")
+    walk.press("To the PINs")
+    expect(walk.page.get_by_text("With this PIN you allow it:")).to_be_visible()
+    walk.look("allow, the toolpusher's PIN")
+    tap_pin(walk.page, PUSHER_PIN, "Go on")
+    expect(walk.page.get_by_text("Coordinator: PIN of Pat Vance")).to_be_visible()
+    tap_pin(walk.page, rig.PINS[rig.COORDINATOR], "Allow")
+    expect(walk.page.get_by_text("Tell the crew the conditions before the job.")).to_be_visible()
+    walk.look("allow, done")
+    walk.go("evidence?hand=ray&competency=pull-slips", "Pulling the slips")
+    expect(walk.page.get_by_text("It is never standing.")).to_be_visible()
+    walk.look("evidence, allowed")
+
+
+@walks_as(rig.COORDINATOR)
+def test_what_the_coordinator_looks_over(walk: Walk) -> None:
+    walk.go("matrix?marks=yes", "Matrix")
+    walk.press("Check the records")
+    expect(walk.page.get_by_text("Nothing was changed since they were written.")).to_be_visible()
+    walk.comes("Another pair of eyes would help")
+    walk.look("matrix, marks and records checked")

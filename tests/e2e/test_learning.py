@@ -106,33 +106,6 @@ def test_every_state_is_clean_and_fits(
     assert {state: by for state, by in wide.items() if by > 0} == {}
 
 
-def test_a_scene_is_decided_by_keyboard_alone(page: Page, own_server: Server) -> None:
-    sign_in(page, own_server, "ray")
-    press_by_key(page, "Start the lesson")
-    expect(page.get_by_role("heading", name="Before you walk out")).to_be_visible()
-    settled(page)
-    tile = page.get_by_role("radio").first
-    tile.focus()
-    page.keyboard.press("Space")
-    expect(page.get_by_role("button", name="That is my answer")).to_be_enabled()
-    press_by_key(page, "That is my answer")
-
-    expect(page.get_by_text("You chose:")).to_be_visible()
-
-
-def press_by_key(page: Page, name: str) -> None:
-    """Walk to the button called ``name`` with the tabulator and press it with Enter."""
-    settled(page)
-    button = page.get_by_role("button", name=name)
-    expect(button).to_be_visible()
-    for _ in range(40):
-        page.keyboard.press("Tab")
-        if button.evaluate("each => each === document.activeElement"):
-            page.keyboard.press("Enter")
-            return
-    raise AssertionError(f"{name} cannot be reached by keyboard")
-
-
 def test_a_quiz_outlives_a_power_cut_with_the_tap_that_was_not_saved_yet(
     browser: Browser, own_server: Server, tmp_path: Path
 ) -> None:

@@ -11,10 +11,14 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.e2e import rig
 from tests.e2e.conftest import SCHEMES, WIDTHS, Server, opened, overflow, running, settled, violations
+from trainer.pictures.motions import frames_of, place_at
 
 pytestmark = pytest.mark.browser
 
-PARTS = ("choose", "choose-all", "judge", "point", "crew", "order", "ticks", "matrix", "keypad", "picture", "badges")
+PARTS = (
+    "choose", "choose-all", "judge", "point", "crew", "order", "plan", "ticks", "matrix", "keypad", "picture",
+    "moving", "badges", "dials", "chart",
+)  # fmt: skip
 STATES = ("open", "wrong")
 SMALLEST_PX = 44
 
@@ -178,6 +182,22 @@ def test_steps_move_up_and_down_and_keep_the_focus(page: Page, gallery: Server) 
     expect(page.get_by_role("status").filter(has_text="Lift together on the call is now number 2.")).to_be_attached()
 
 
+def test_steps_on_a_picture_take_the_next_number_and_give_it_back(page: Page, gallery: Server) -> None:
+    show(page, gallery, "plan")
+    first = page.get_by_role("button", name="Driller's position, at the brake: Driller: brake set")
+    first.focus()
+    page.keyboard.press("Enter")
+    page.get_by_role("button", name="Slips in the table: Clear").press("Enter")
+    page.get_by_role("button", name="Slips in the table: Set").press("Enter")
+    expect(page.get_by_text("answer: ('o0', 'o2', 'o1')")).to_be_visible()
+    expect(page.get_by_role("status").filter(has_text="Set: number 3.")).to_be_visible()
+
+    page.get_by_role("button", name="Slips in the table: Clear, number 2").press("Enter")
+    expect(page.get_by_text("answer: ('o0', 'o1')")).to_be_visible()
+    expect(page.get_by_role("status").filter(has_text="Clear: taken back.")).to_be_visible()
+    expect(first).to_have_attribute("aria-pressed", "true")
+
+
 def test_a_critical_step_not_met_asks_about_the_act_and_a_note(page: Page, gallery: Server) -> None:
     show(page, gallery, "ticks")
     step = page.get_by_role("group", name="Critical Pipe is stopped")
@@ -216,3 +236,61 @@ def test_a_matrix_of_two_hundred_hands_is_drawn_within_seconds(page: Page, galle
 
     expect(page.get_by_role("rowheader", name="Hand 199")).to_be_attached(timeout=10_000)
     assert page.get_by_role("gridcell").count() == 1200
+
+
+def motion_at(page: Page, share: float) -> list[list[float]]:
+    """Where the moving things of the drawing are, as across, down and turn, at that share of the loop."""
+    found: list[list[float]] = page.locator("svg.drawing").evaluate(_PLACES, share)
+    return found
+
+
+_PLACES = """(svg, share) => [...svg.querySelectorAll("[data-frames]")].map(each => {
+  for (const run of each.getAnimations()) run.currentTime = share * run.effect.getComputedTiming().duration
+  const at = new DOMMatrix(getComputedStyle(each).transform)
+  return [at.e, at.f, Math.atan2(at.b, at.a) * 180 / Math.PI]
+})"""
+
+
+@pytest.mark.parametrize("share", [0.0, 0.3, 0.45, 0.6, 0.7, 0.9])
+def test_a_drawing_moves_as_its_frames_say(page: Page, gallery: Server, share: float) -> None:
+    show(page, gallery, "moving")
+    page.get_by_role("button", name="Pause the drawing").click()
+    written = page.locator("svg.drawing [data-frames]").evaluate_all("all => all.map(each => each.dataset.frames)")
+    wanted = [place_at(frames_of(each), share * 100) for each in written]
+    assert len(wanted) == 3
+    for found, (across, down, turn) in zip(motion_at(page, share), wanted, strict=True):
+        assert found[:2] == pytest.approx([across, down], abs=0.5)
+        assert (found[2] - turn + 180) % 360 - 180 == pytest.approx(0, abs=0.5)
+
+
+_RUNNING = """svg => [...svg.querySelectorAll("*")].flatMap(each => each.getAnimations()).map(run => run.playState)"""
+
+
+def test_a_moving_drawing_stops_and_goes_on_by_keyboard(page: Page, gallery: Server) -> None:
+    show(page, gallery, "moving")
+    drawing = page.locator("svg.drawing")
+    assert set(drawing.evaluate(_RUNNING)) == {"running"}
+    page.get_by_role("button", name="Pause the drawing").press("Enter")
+    assert set(drawing.evaluate(_RUNNING)) == {"paused"}
+    page.get_by_role("button", name="Play the drawing").press("Space")
+    assert set(drawing.evaluate(_RUNNING)) == {"running"}
+
+
+def test_who_wants_less_motion_sees_the_still_form_until_he_asks(page: Page, gallery: Server) -> None:
+    page.emulate_media(reduced_motion="reduce")
+    show(page, gallery, "moving")
+    drawing = page.locator("svg.drawing")
+    assert drawing.evaluate(_RUNNING) == []
+    assert drawing.locator("[data-frames][transform]").count() == 3
+    page.get_by_role("button", name="Play the drawing").click()
+    assert set(drawing.evaluate(_RUNNING)) == {"running"}
+
+
+def test_paper_shows_the_still_form_without_a_button(page: Page, gallery: Server) -> None:
+    show(page, gallery, "moving")
+    page.emulate_media(media="print")
+    page.wait_for_function("() => document.querySelectorAll('*').length && !document.getAnimations().length")
+    expect(page.get_by_role("button", name="Pause the drawing")).to_be_hidden()
+    page.emulate_media(media="screen")
+    expect(page.get_by_role("button", name="Pause the drawing")).to_be_visible()
+    assert set(page.locator("svg.drawing").evaluate(_RUNNING)) == {"running"}

@@ -87,7 +87,7 @@ def shown_scene(playing: Playing, language: str) -> ShownTask | None:
     scene = playing.scene
     if scene is None or scene.task is None:
         return None
-    return show_task(scene.task, playing.play.order(scene), language)
+    return show_task(scene.task, playing.play.order(scene), language, playing.play.parameters(scene))
 
 
 def keep(desk: Desk, draft_id: str, scene: str, answer: Answer) -> None:

@@ -9,13 +9,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from trainer.actions import may
+from trainer.actions import erasing, may
 from trainer.actions.desk import Desk
 from trainer.core.catalogue import Catalogue
 from trainer.core.columns import evidence_columns, stay_columns
 from trainer.core.progress import PartProgress, progress
 from trainer.core.records import (
     Body,
+    Dispensation,
     Json,
     Observation,
     Outside,
@@ -41,6 +42,7 @@ __all__ = [
     "matrix",
     "names",
     "records",
+    "told_void",
     "verify",
 ]
 
@@ -76,12 +78,13 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Voided:
-    """By whom, when and why a record was taken out."""
+    """By whom, when and why a record was taken out; ``second`` is who agreed, where that was asked for."""
 
     record_id: str
     by: str
     day: date
     why: str | None
+    second: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +92,8 @@ class Told:
     """One record behind a cell. ``by`` is a name where there is one; ``note`` the text, if it was not erased.
 
     ``entered_by`` is who wrote the record, which for what a file brought is not who saw it; ``hash`` the record's own.
+    ``second`` is who agreed beside whoever it is by. A dispensation is told too, though it is no evidence: its effect
+    is ``allowed``, ``until`` its last day.
     """
 
     record_id: str
@@ -104,6 +109,8 @@ class Told:
     site: str
     seq: int
     hash: str
+    second: str | None = None
+    until: date | None = None
 
 
 def matrix(desk: Desk, as_of: date | None = None) -> Matrix:
@@ -168,30 +175,46 @@ def evidence_of(desk: Desk, hand: str, competency: str, as_of: date | None = Non
 
 
 def _told(desk: Desk, record: Record, competency: str, voids: Mapping[str, str]) -> Iterator[Told]:
-    for row in rows_of(record):
-        if row.competency == competency:
-            yield Told(
-                record_id=record.record_id,
-                day=record.day,
-                at=record.at,
-                kind=record.kind,
-                part=row.part.value,
-                effect=row.effect.value,
-                by=_name(desk, row.by),
-                note=_note(desk, record.body),
-                voided=_voided(desk, voids.get(record.record_id)),
-                entered_by=_name(desk, record.by),
-                site=record.site,
-                seq=record.seq,
-                hash=record.hash,
-            )
+    body = record.body
+    told = [(row.part.value, row.effect.value, row.by) for row in rows_of(record) if row.competency == competency]
+    if isinstance(body, Dispensation) and body.competency == competency:
+        told.append(("", "allowed", body.pusher))
+    for part, effect, by in told:
+        yield Told(
+            record_id=record.record_id,
+            day=record.day,
+            at=record.at,
+            kind=record.kind,
+            part=part,
+            effect=effect,
+            by=_name(desk, by),
+            note=_note(desk, body),
+            voided=told_void(desk, voids.get(record.record_id)),
+            entered_by=_name(desk, record.by),
+            site=record.site,
+            seq=record.seq,
+            hash=record.hash,
+            until=date.fromisoformat(body.until) if isinstance(body, Dispensation) else None,
+            second=_second(desk, body),
+        )
 
 
-def _voided(desk: Desk, void_id: str | None) -> Voided | None:
+def _second(desk: Desk, body: Body) -> str | None:
+    """Who agreed to it beside whoever it is by."""
+    match body:
+        case Dispensation(coordinator=hand) | Reinstated(second=str(hand)) | Void(second=str(hand)):
+            return _name(desk, hand)
+    return None
+
+
+def told_void(desk: Desk, void_id: str | None) -> Voided | None:
+    """How a record was taken out, by the id of the void; ``None`` where it was not."""
     void = desk.store.record(void_id) if void_id else None
     if void is None or not isinstance(void.body, Void):
         return None
-    return Voided(void.record_id, _name(desk, void.by), void.day, desk.store.text(void.body.why))
+    return Voided(
+        void.record_id, _name(desk, void.by), void.day, desk.store.text(void.body.why), _second(desk, void.body)
+    )
 
 
 def _name(desk: Desk, by: str) -> str:
@@ -202,15 +225,27 @@ def _name(desk: Desk, by: str) -> str:
 
 def _note(desk: Desk, body: Body) -> str | None:
     match body:
-        case Outside(note=key) | Observation(note=key) | StoodDown(why=key) | Reinstated(done=key):
+        case (
+            Outside(note=key)
+            | Observation(note=key)
+            | StoodDown(why=key)
+            | Reinstated(done=key)
+            | Dispensation(conditions=key)
+        ):
             return desk.store.text(key) if key else None
     return None
 
 
 def names(desk: Desk) -> Mapping[str, str]:
-    """Everybody's name by hand_id; somebody erased is not in it."""
+    """Everybody's name by hand_id; somebody erased is not in it, and somebody restricted has his id for a name."""
     may.require(desk, "look.people")
-    return {hand: person.name for hand, person in desk.store.people().items()}
+    hidden = _hidden(desk)
+    return {hand: hand if hand in hidden else person.name for hand, person in desk.store.people().items()}
+
+
+def _hidden(desk: Desk) -> frozenset[str]:
+    """Whose names the actor does not see."""
+    return frozenset() if may.is_office(desk) else erasing.restricted(desk)
 
 
 def records(desk: Desk) -> Iterator[dict[str, Json]]:

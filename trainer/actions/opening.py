@@ -12,9 +12,9 @@ from trainer.actions.desk import Actor, Desk
 from trainer.core.catalogue import Catalogue
 from trainer.core.records import SiteFigures
 from trainer.settings import Settings
-from trainer.store import Store, open_store
+from trainer.store import Head, Store, open_store
 
-__all__ = ["CatalogueLoader", "new_id", "open_desk", "open_site"]
+__all__ = ["CatalogueLoader", "Head", "new_id", "open_desk", "open_site"]
 
 CatalogueLoader: TypeAlias = Callable[[SiteFigures], Catalogue]
 """Makes the catalogue from the figures of the site's last ``site`` record."""

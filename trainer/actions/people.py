@@ -88,7 +88,7 @@ def _write(desk: Desk, rows: Sequence[TableRow]) -> RosterPlan:
 def _write_change(desk: Desk, transaction: Transaction, change: Change, was: Person | None) -> None:
     if change.is_new or change.is_renamed:
         note = was.note if was else ""
-        transaction.put_person(Person(change.hand_id, change.name, change.language, note))
+        transaction.put_person(Person(change.hand_id, change.name, change.language, note, desk.at))
     for event in change.events:
         transaction.append(desk.new_record(_body(event), hand=change.hand_id, day=event.day))
 

@@ -1,18 +1,20 @@
 """Off the slips, and back: a stand-down outside a sheet, and the reinstatement after what was done about it.
 
-Back does not mean current: the parts have to be passed again.
+Back does not mean current: the parts have to be passed again. One act often concerns several competencies at once, so
+each action takes them together, all or none.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from trainer.actions import may, signing_in
-from trainer.actions.desk import COORDINATOR, Desk
-from trainer.actions.voiding import Second
+from trainer.actions import may, seconds
+from trainer.actions.desk import Desk
+from trainer.actions.seconds import Second, is_judge
 from trainer.core.columns import evidence_columns
-from trainer.core.crewlist import Known, known_people
 from trainer.core.records import Effect, EvidenceRow, Record, Reinstated, StoodDown
 from trainer.core.rows import tidy
 from trainer.core.standing import is_stood_down
@@ -20,48 +22,103 @@ from trainer.core.tours import began
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import Reading
 
-__all__ = ["reinstate", "stand_down"]
+__all__ = ["Offer", "offer", "reinstate", "reinstate_all", "stand_down", "stand_down_all"]
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """What the actor can do about ``hand``: each competency that he can take him off for, or bring him back to.
+
+    ``alone`` are those of ``back`` that he wrote himself on this tour: they take one of ``seconds``, (hand_id, name),
+    and his PIN.
+    """
+
+    off: tuple[str, ...]
+    back: tuple[str, ...]
+    alone: frozenset[str]
+    seconds: tuple[tuple[str, str], ...]
+
+
+def offer(desk: Desk, hand: str) -> Offer | None:
+    """What the actor can do about ``hand``, in catalogue order; ``None`` where he judges nobody, or it is himself."""
+    may.require(desk, "reinstating.offer")
+    place, me = seconds.place_of(desk, hand), desk.actor.hand
+    if place is None or desk.store.person(hand) is None or me == hand or not is_judge(desk, me):
+        return None
+    evidence = evidence_columns(desk.store.evidence_rows(hands=(hand,)))
+    known = [each.id for each in desk.catalogue.competencies]
+    down = tuple(each for each in known if is_stood_down(evidence, hand, each, desk.today))
+    needed = {each.id for each in desk.catalogue.needed_by(place.position)}
+    up = tuple(each for each in known if each in needed and each not in down)
+    alone = frozenset(each for each in down if _is_own(desk, desk.store, hand, each))
+    return Offer(up, down, alone, seconds.others(desk, hand) if alone else ())
 
 
 def stand_down(desk: Desk, hand: str, competency: str, why: str, record_id: str | None = None) -> Record:
-    """The ``stood-down`` record that takes ``hand`` off the slips for that competency, at once.
-
-    An observer or a coordinator writes it, and says why. ``record_id`` is the one drawn with the form. Raises
-    ``Refused`` (``not-observer``, ``observer-is-hand``, ``stood-down-already``), ``BadInput("no-reason")``,
-    ``NotFound``.
-    """
+    """The ``stood-down`` record that takes ``hand`` off the slips for that one competency; as ``stand_down_all``."""
     may.require(desk, "reinstating.stand_down")
+    return stand_down_all(desk, hand, {competency: record_id}, why)[0]
+
+
+def stand_down_all(desk: Desk, hand: str, competencies: Mapping[str, str | None], why: str) -> tuple[Record, ...]:
+    """The ``stood-down`` records that take ``hand`` off the slips for each of the competencies, at once.
+
+    An observer or a coordinator writes them, and says why. Each competency comes with the record id drawn with the
+    form, if there was one. Raises ``Refused`` (``not-observer``, ``observer-is-hand``, ``stood-down-already``),
+    ``BadInput`` (``no-reason``, ``nothing-chosen``), ``NotFound``.
+    """
+    may.require(desk, "reinstating.stand_down_all")
     reason = _reason(why)
-    _require_known(desk, hand, competency)
+    _require_known(desk, hand, competencies)
     _require_judge(desk, desk.actor.hand, hand)
     with desk.store.transaction() as writing:
-        there = writing.record(record_id) if record_id else None
-        if there is None and _is_down(desk, writing, hand, competency):
-            raise Refused("stood-down-already")
-        body = StoodDown(competency, writing.keep_text(reason, hand), observer=desk.actor.hand)
-        return writing.append(desk.new_record(body, hand=hand, record_id=record_id))
+        for competency, record_id in competencies.items():
+            is_there = record_id is not None and writing.record(record_id) is not None
+            if not is_there and _is_down(desk, writing, hand, competency):
+                raise Refused("stood-down-already")
+        key = writing.keep_text(reason, hand)
+        return tuple(
+            writing.append(
+                desk.new_record(StoodDown(competency, key, observer=desk.actor.hand), hand=hand, record_id=record_id)
+            )
+            for competency, record_id in competencies.items()
+        )
 
 
 def reinstate(
     desk: Desk, hand: str, competency: str, done: str, second: Second | None = None, record_id: str | None = None
 ) -> Record:
-    """The ``reinstated`` record after a stand-down; ``done`` says what was done about it.
-
-    An observer or a coordinator writes it, not the hand himself; on the tour of the stand-down whoever wrote that
-    needs a second observer or coordinator and his PIN. Raises ``Refused`` (``not-observer``, ``observer-is-hand``,
-    ``not-stood-down``, ``reinstate-needs-second``, ``reinstate-second``), ``BadInput("no-reason")``, ``NotFound``.
-    """
+    """The ``reinstated`` record after the stand-down for that one competency; as ``reinstate_all``."""
     may.require(desk, "reinstating.reinstate")
+    return reinstate_all(desk, hand, {competency: record_id}, done, second)[0]
+
+
+def reinstate_all(
+    desk: Desk, hand: str, competencies: Mapping[str, str | None], done: str, second: Second | None = None
+) -> tuple[Record, ...]:
+    """The ``reinstated`` records after stand-downs; ``done`` says what was done about it.
+
+    An observer or a coordinator writes them, not the hand himself; on the tour of a stand-down whoever wrote that needs
+    a second observer or coordinator and his PIN. Each competency comes with the record id drawn with the form, if there
+    was one. Raises ``Refused`` (``not-observer``, ``observer-is-hand``, ``not-stood-down``, ``reinstate-needs-second``,
+    ``reinstate-second``), ``BadInput`` (``no-reason``, ``nothing-chosen``), ``NotFound``.
+    """
+    may.require(desk, "reinstating.reinstate_all")
     reason = _reason(done)
-    _require_known(desk, hand, competency)
+    _require_known(desk, hand, competencies)
     _require_judge(desk, desk.actor.hand, hand)
     agreed = _agreed(desk, hand, second) if second is not None else None
     with desk.store.transaction() as writing:
-        there = writing.record(record_id) if record_id else None
-        if there is None:
-            _require_down(desk, writing, hand, competency, agreed)
-        body = Reinstated(competency, writing.keep_text(reason, hand), agreed, desk.actor.hand)
-        return writing.append(desk.new_record(body, hand=hand, record_id=record_id))
+        for competency, record_id in competencies.items():
+            if record_id is None or writing.record(record_id) is None:
+                _require_down(desk, writing, hand, competency, agreed)
+        key = writing.keep_text(reason, hand)
+        return tuple(
+            writing.append(
+                desk.new_record(Reinstated(competency, key, agreed, desk.actor.hand), hand=hand, record_id=record_id)
+            )
+            for competency, record_id in competencies.items()
+        )
 
 
 def _reason(text: str) -> str:
@@ -71,38 +128,29 @@ def _reason(text: str) -> str:
     return reason
 
 
-def _require_known(desk: Desk, hand: str, competency: str) -> None:
+def _require_known(desk: Desk, hand: str, competencies: Mapping[str, str | None]) -> None:
+    if not competencies:
+        raise BadInput("nothing-chosen")
     if desk.store.person(hand) is None:
         raise NotFound("no-hand", hand=hand)
-    if desk.catalogue.competency(competency) is None:
-        raise NotFound("no-competency", competency=competency)
+    for competency in competencies:
+        if desk.catalogue.competency(competency) is None:
+            raise NotFound("no-competency", competency=competency)
 
 
 def _require_judge(desk: Desk, judge: str, hand: str) -> None:
     """Raise ``Refused`` unless ``judge`` is an observer or a coordinator here today, and not the hand."""
     if judge == hand:
         raise Refused("observer-is-hand")
-    if not _judges(desk, judge):
+    if not is_judge(desk, judge):
         raise Refused("not-observer")
 
 
-def _judges(desk: Desk, person: str) -> bool:
-    place = _place(desk, person)
-    position = desk.catalogue.site.position(place.position) if place else None
-    return position is not None and (position.observes or position.role == COORDINATOR)
-
-
-def _place(desk: Desk, person: str) -> Known | None:
-    stays = (stay for stay in desk.store.stay_rows(hands=(person,)) if stay.day <= desk.today)
-    place = known_people({}, stays).get(person)
-    return place if place is not None and place.is_here(desk.today) else None
-
-
 def _agreed(desk: Desk, hand: str, second: Second) -> str:
-    if second.hand in (desk.actor.hand, hand) or not _judges(desk, second.hand):
+    found = seconds.agreed(desk, hand, second)
+    if found is None:
         raise Refused("reinstate-second")
-    signing_in.check_pin(desk, second.hand, second.pin, second.device)
-    return second.hand
+    return found
 
 
 def _is_down(desk: Desk, reading: Reading, hand: str, competency: str) -> bool:
@@ -112,12 +160,16 @@ def _is_down(desk: Desk, reading: Reading, hand: str, competency: str) -> bool:
 def _require_down(desk: Desk, reading: Reading, hand: str, competency: str, agreed: str | None) -> None:
     if not _is_down(desk, reading, hand, competency):
         raise Refused("not-stood-down")
+    if agreed is None and _is_own(desk, reading, hand, competency):
+        raise Refused("reinstate-needs-second")
+
+
+def _is_own(desk: Desk, reading: Reading, hand: str, competency: str) -> bool:
+    """Whether the actor himself wrote the last stand-down, on the tour that is still on."""
     downs = [
         row for row in reading.evidence_rows(hands=(hand,)) if _takes_down(row, competency) and row.day <= desk.today
     ]
-    last = downs[-1]
-    if last.by == desk.actor.hand and agreed is None and _is_this_tour(desk, hand, last):
-        raise Refused("reinstate-needs-second")
+    return bool(downs) and downs[-1].by == desk.actor.hand and _is_this_tour(desk, hand, downs[-1])
 
 
 def _takes_down(row: EvidenceRow, competency: str) -> bool:
@@ -126,7 +178,7 @@ def _takes_down(row: EvidenceRow, competency: str) -> bool:
 
 def _is_this_tour(desk: Desk, hand: str, down: EvidenceRow) -> bool:
     """Whether the tour in which the stand-down was written, or to which it belongs, is the present one."""
-    place = _place(desk, hand)
+    place = seconds.place_of(desk, hand)
     crew = desk.catalogue.site.crews.get(place.crew) if place else None
     tour = crew.tour if crew else ""
     zone = ZoneInfo(desk.store.tz)

@@ -51,7 +51,7 @@ def init(
     def fill(writing: Transaction) -> None:
         writing.append(written("site", SiteFigures(site_yaml, tz)))
         writing.append(written("key", Key(writing.keys.public())))
-        writing.put_person(Person(COORDINATOR_ID, name or DEFAULT_NAME, language))
+        writing.put_person(Person(COORDINATOR_ID, name or DEFAULT_NAME, language, at=at))
         writing.append(written("joined", Joined("", COORDINATOR), COORDINATOR_ID))
         writing.put_pin(COORDINATOR_ID, writing.keys.pin_hash(pin), at)
 

@@ -47,7 +47,7 @@ from trainer.core.tailgate import (
     points,
     topics,
 )
-from trainer.core.tasks import ChooseOne, JudgeDrawing
+from trainer.core.tasks import ChooseOne, JudgeDrawing, Picture
 from trainer.core.text import Text
 from trainer.core.tours import start_of
 from trainer.errors import BadInput, NotFound, Refused
@@ -92,6 +92,7 @@ class SheetQuestion:
     options: tuple[Text, ...]
     right: int
     why: Text
+    picture: Picture | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -344,7 +345,9 @@ def sheet(desk: Desk, competency: str, crew: str = "", tailgate_id: str = "") ->
     number, revision, header = _last_form(desk.store)
     blank = Meeting(desk.new_id(), "", competency, crew, number=number, revision=revision, header=header)
     of = load(desk.store, desk, tailgate_id) if tailgate_id else blank
-    items = items_of(desk.catalogue, of) if of.items else draw_questions(bank, of.tailgate_id, {})
+    # Drawn as ``begin`` draws them, so that paper and tablet ask the same.
+    drawn = draw_questions(bank, of.tailgate_id, _asked_before(desk.store, of)) if not of.items else ()
+    items = drawn or items_of(desk.catalogue, of)
     return Sheet(
         title=lesson.title, objective=lesson.objective, points=points(lesson, bank, of.tailgate_id),
         questions=tuple(_printed(item, of.tailgate_id) for item in items or ()),
@@ -359,7 +362,7 @@ def _printed(item: Item, seed: str) -> SheetQuestion:
     right = next(place for place, option in enumerate(order) if option.right)
     # A drawing without words cannot stand in a list of words; its reason says what it shows.
     options = tuple(option.text or option.why for option in order)
-    return SheetQuestion(item.text, options, right, order[right].why)
+    return SheetQuestion(item.text, options, right, order[right].why, item.picture)
 
 
 def _change(desk: Desk, tailgate_id: str, change: Callable[[Meeting], Meeting]) -> Meeting:

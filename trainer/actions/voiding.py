@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from trainer import clock
-from trainer.actions import may, signing_in
-from trainer.actions.desk import CONSOLE, COORDINATOR, DRILLER, Desk
-from trainer.core.crewlist import known_people
+from trainer.actions import may, seconds
+from trainer.actions.desk import CONSOLE, DRILLER, Desk
+from trainer.actions.seconds import Second
 from trainer.core.records import Observation, Record, StoodDown, Void
 from trainer.core.rows import tidy
 from trainer.errors import BadInput, NotFound, Refused
@@ -24,17 +24,8 @@ _LASTING = ("void", "site", "key", "erased", "restricted")
 
 
 @dataclass(frozen=True, slots=True)
-class Second:
-    """The second observer or coordinator who agrees, with the PIN he typed on that device."""
-
-    hand: str
-    pin: str
-    device: str
-
-
-@dataclass(frozen=True, slots=True)
 class Offer:
-    """What voiding a record takes: with ``needs_second`` one of ``seconds``, (hand_id, name) by name, and his PIN."""
+    """What voiding a record takes: with ``needs_second`` one of ``seconds``, (hand_id, name), and his PIN."""
 
     needs_second: bool
     seconds: tuple[tuple[str, str], ...]
@@ -50,8 +41,7 @@ def offer(desk: Desk, record_id: str) -> Offer | None:
         return None
     if desk.actor.role == CONSOLE or not _lifts_stand_down(desk, record):
         return Offer(False, ())
-    others = {hand: person.name for hand, person in desk.store.people().items() if _is_second(desk, record, hand)}
-    return Offer(True, tuple(sorted(others.items(), key=lambda pair: (pair[1].casefold(), pair[0]))))
+    return Offer(True, seconds.others(desk, record.hand))
 
 
 def void(desk: Desk, record_id: str, reason: str, second: Second | None = None) -> Record:
@@ -103,7 +93,13 @@ def _lifts_stand_down(desk: Desk, record: Record) -> bool:
     """Whether voiding ``record`` takes a stand-down out, itself or one that was written with it."""
     if isinstance(record.body, Observation):
         downs = desk.store.records(kinds=("stood-down",), hand=record.hand)
-        return any(isinstance(down.body, StoodDown) and down.body.observation == record.record_id for down in downs)
+        voids = desk.store.voids()
+        return any(
+            isinstance(down.body, StoodDown)
+            and down.body.observation == record.record_id
+            and down.record_id not in voids
+            for down in downs
+        )
     return isinstance(record.body, StoodDown)
 
 
@@ -113,19 +109,7 @@ def _agreed(desk: Desk, record: Record, second: Second | None) -> str | None:
         return None
     if second is None:
         raise Refused("void-needs-second")
-    if not _is_second(desk, record, second.hand):
+    found = seconds.agreed(desk, record.hand, second)
+    if found is None:
         raise Refused("void-second")
-    signing_in.check_pin(desk, second.hand, second.pin, second.device)
-    return second.hand
-
-
-def _is_second(desk: Desk, record: Record, hand: str) -> bool:
-    return hand not in (desk.actor.hand, record.hand) and _may_second(desk, hand)
-
-
-def _may_second(desk: Desk, hand: str) -> bool:
-    """Whether ``hand`` is here today as an observer or a coordinator."""
-    stays = [stay for stay in desk.store.stay_rows(hands=(hand,)) if stay.day <= desk.today]
-    stay = known_people({}, stays).get(hand)
-    position = desk.catalogue.site.position(stay.position) if stay and stay.is_here(desk.today) else None
-    return position is not None and (position.observes or position.role == COORDINATOR)
+    return found

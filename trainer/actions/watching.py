@@ -339,10 +339,16 @@ def _observing(desk: Desk, reading: Reading, seen: Sheet) -> Observing:
         for each in observed_competencies(seen.checklist, seen.steps)
         if not holds(desk.catalogue, evidence, observer, each, day)
     )
-    place = _place(reading, observer, day)
+    observes = _observes(desk, reading, observer, day)
+    since_then = day if not observes and _observes(desk, reading, observer, desk.today) else None
+    return Observing(observer, seen.hand, observes, seen.details.brake, seen.details.job, lacking, since_then)
+
+
+def _observes(desk: Desk, reading: Reading, hand: str, day: date) -> bool:
+    """Whether ``hand`` was here on ``day`` in a position that observes."""
+    place = _place(reading, hand, day)
     position = desk.catalogue.site.position(place.position) if place else None
-    observes = position is not None and position.observes
-    return Observing(observer, seen.hand, observes, seen.details.brake, seen.details.job, lacking)
+    return position is not None and position.observes
 
 
 def _place(reading: Reading, hand: str, day: date) -> Known | None:

@@ -1,20 +1,22 @@
-"""Finds a Chromium, Chrome or Edge for the browser tests, or installs Debian's where that can be done."""
+"""Finds a browser and pdftotext for the tests, or installs Debian's where that can be done."""
 
 from __future__ import annotations
 
 import os
 import shutil
 import subprocess
+from collections.abc import Sequence
 from pathlib import Path
 
-__all__ = ["can_install", "find_browser", "install_browser"]
+__all__ = ["can_install", "find_browser", "find_pdftotext", "install", "lacking"]
 
 _COMMANDS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge",
     "microsoft-edge-stable", "msedge",
 )  # fmt: skip
 # A machine without any font draws boxes for what the bundled one lacks.
-_PACKAGES = ("chromium", "fonts-dejavu-core")
+_BROWSER = ("chromium", "fonts-dejavu-core")
+_PDFTOTEXT = ("poppler-utils",)
 _APPLICATIONS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -33,6 +35,12 @@ def find_browser() -> Path | None:
     return next((each for each in installed if each.exists()), None)
 
 
+def find_pdftotext() -> Path | None:
+    """The program that reads the text of printed sheets back; ``None`` without it."""
+    found = shutil.which("pdftotext")
+    return Path(found) if found else None
+
+
 def _installed_apps() -> list[str]:
     """Where macOS and Windows put browsers that are not on the path."""
     folders = [os.environ.get(name) for name in ("PROGRAMFILES", "PROGRAMFILES(X86)", "LOCALAPPDATA")]
@@ -45,8 +53,13 @@ def can_install() -> bool:
     return is_root and Path("/etc/debian_version").exists() and shutil.which("apt-get") is not None
 
 
-def install_browser() -> None:
-    """Install Debian's chromium; whether that worked is for ``find_browser`` to say."""
+def lacking() -> tuple[str, ...]:
+    """Debian's packages for what the tests need and do not find here."""
+    return (*(() if find_browser() else _BROWSER), *(() if find_pdftotext() else _PDFTOTEXT))
+
+
+def install(packages: Sequence[str]) -> None:
+    """Install these of Debian's packages; whether that worked is for ``find_browser`` and its like to say."""
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-    for arguments in (("update", "-q"), ("install", "-y", "-q", "--no-install-recommends", *_PACKAGES)):
+    for arguments in (("update", "-q"), ("install", "-y", "-q", "--no-install-recommends", *packages)):
         subprocess.run(["apt-get", *arguments], env=environment, check=False)

@@ -9,7 +9,7 @@ import time
 from argparse import Namespace
 from collections.abc import Sequence
 
-from trainer.cli.browsers import can_install, find_browser, install_browser
+from trainer.cli.browsers import can_install, find_browser, find_pdftotext, install, lacking
 from trainer.cli.console import Console
 
 __all__ = ["test"]
@@ -43,15 +43,18 @@ def test(arguments: Namespace, console: Console) -> int:  # noqa: ARG001 - one s
     print("", *lines, sep="\n", flush=True)
     if not browser:
         console.warn([console.words.say("cli.no-browser")])
+    if find_pdftotext() is None:
+        console.warn([console.words.say("cli.no-pdftotext")])
     return 1 if failed else 0
 
 
 def _browser(console: Console) -> str:
-    """The browser for the browser tests, installed where that can be done; empty without any."""
-    if find_browser() is None and can_install():
-        console.say("cli.browser-install")
+    """The browser for the browser tests, it and all else installed where that can be done; empty without any."""
+    packages = lacking()
+    if packages and can_install():
+        console.say("cli.tools-install", packages=", ".join(packages))
         sys.stdout.flush()
-        install_browser()
+        install(packages)
     return str(find_browser() or "")
 
 

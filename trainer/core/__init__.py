@@ -10,8 +10,10 @@ lessons tasks  scenes, and what a person is asked to do in them
 banks          items of a quiz and the blueprint of a form
 checklists     sheets for watching
 records        the ledger's records, and the rows that the matrix reads
-text           a sentence in several languages
+text           a sentence in several languages; ``glossary`` puts the site's own words into it
 durations      ``P12M`` and the days it leads to
+units          exact factors between SI and US oilfield units, and figures written with their unit
+rig            the site's pipe, string, slips and mud
 
 Standing
 =============  =====================================================================================================
@@ -29,6 +31,7 @@ Quizzes and lessons
 =============  =====================================================================================================
 forms          drawing a form that the same seed gives again
 marking        one answer, one form; ``placing`` marks a crew on the handles, ``workings`` holds the sums
+lifted         who lifts how much of the set once a crew is placed on its handles
 answers        answers to JSON and back
 sheets         a drawn sheet as the choice that it is; ``readings`` has its figures and how each is read
 shown telling  what a browser may know before an answer, and what is said after it; ``beside`` puts US by SI in it
@@ -36,6 +39,12 @@ retakes        when a quiz may be taken again
 playing        a path through a lesson
 passcurve      how likely a form is passed
 itemstats      how items and observers behave
+
+The rig's own figures
+=============  =====================================================================================================
+reckoned       what hangs, who lifts what, what worn contact leaves, how high a joint may stand
+stopping       a sudden stop as a line against time and as a moving string
+bound          what a scene's mistake comes to on this rig; ``onsite`` fills it into a lesson
 
 Watching, talking, and tables that come in
 =============  =====================================================================================================

@@ -13,7 +13,9 @@ from trainer.core.banks import Bank
 from trainer.core.checklists import Checklist
 from trainer.core.durations import Duration
 from trainer.core.gear import GearItem, GearRules
+from trainer.core.glossary import SiteWord
 from trainer.core.lessons import Lesson
+from trainer.core.rig import Rig
 from trainer.core.text import Text
 
 __all__ = [
@@ -128,8 +130,10 @@ class Site:
     calls_language: str = "en"
     assessment: Assessment = Assessment()
     figures: Mapping[str, str] = field(default_factory=dict)
+    glossary: Mapping[str, Mapping[str, SiteWord]] = field(default_factory=dict)
     gear: Mapping[str, GearItem] = field(default_factory=dict)
     gear_rules: GearRules = GearRules()
+    rig: Rig | None = None
 
     def position(self, name: str) -> Position | None:
         """The position called ``name``, or ``None`` where the site has none of that name."""

@@ -14,7 +14,19 @@ from hashlib import sha256
 from math import floor
 
 from trainer.core.banks import Bank, Item
-from trainer.core.tasks import ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder, Task, WorkOut
+from trainer.core.tasks import (
+    GRAIN,
+    ChooseAll,
+    ChooseOne,
+    Grid,
+    JudgeDrawing,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    ReadSheet,
+    Task,
+    WorkOut,
+)
 from trainer.errors import BadInput
 
 __all__ = [
@@ -107,6 +119,8 @@ def option_ids(task: Task) -> tuple[str, ...]:
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
             return tuple(option.id for option in options)
+        case ReadSheet(options=told):
+            return tuple(option.id for option in told)
         case PutInOrder(steps=steps):
             return tuple(step.id for step in steps)
         case PointAt(spots=spots):
@@ -123,16 +137,33 @@ def drawn_order(task: Task, seed: str, name: str) -> tuple[str, ...]:
 
 
 def drawn_parameters(task: Task, seed: str, name: str) -> dict[str, str]:
-    """The parameters of a number to work out as exact decimal strings, ``low + step * floor(u * count)``."""
-    if not isinstance(task, WorkOut):
-        return {}
+    """The figures of a number to work out or of a sheet to read, as exact decimal strings; none for other tasks."""
+    match task:
+        case WorkOut(parameters=parameters):
+            return _drawn_figures(parameters, seed, name)
+        case ReadSheet():
+            return _drawn_sheet(task, seed, name)
+        case _:
+            return {}
+
+
+def _drawn_figures(parameters: Mapping[str, Grid], seed: str, name: str) -> dict[str, str]:
+    """Each figure by ``low + step * floor(u * count)``."""
     return {
-        parameter: decimal_text(Fraction(low) + Fraction(step) * floor(unit_hash(seed, name, parameter) * count))
-        for parameter, (low, step, count) in task.parameters.items()
+        figure: decimal_text(Fraction(low) + Fraction(step) * floor(unit_hash(seed, name, figure) * count))
+        for figure, (low, step, count) in parameters.items()
     }
 
 
-def grid(parameter: tuple[str, str, int]) -> tuple[str, ...]:
+def _drawn_sheet(task: ReadSheet, seed: str, name: str) -> dict[str, str]:
+    """First which option is right, each as likely; then one of its sheets, its figures, and the grain."""
+    options = sorted(task.options, key=lambda option: option.id)
+    option = options[floor(unit_hash(seed, name, "option") * len(options))]
+    sheet = option.sheets[floor(unit_hash(seed, name, "sheet") * len(option.sheets))]
+    return _drawn_figures({**sheet, GRAIN: ("0", "1", 10_000)}, seed, name)
+
+
+def grid(parameter: Grid) -> tuple[str, ...]:
     """Every value that a (low, step, count) parameter can take, as decimal strings, so that all can be checked."""
     low, step, count = parameter
     return tuple(decimal_text(Fraction(low) + Fraction(step) * place) for place in range(count))

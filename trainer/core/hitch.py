@@ -6,14 +6,14 @@ cycles.
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 
 from trainer.core.catalogue import Rotation
 from trainer.core.durations import NO_DAY, Days
 
-__all__ = ["cycle", "cycle_each", "is_working", "last_working_day", "last_working_each"]
+__all__ = ["crew_change", "cycle", "cycle_each", "is_working", "last_working_day", "last_working_each"]
 
 
 def is_working(rotation: Rotation, day: date) -> bool:
@@ -28,6 +28,14 @@ def cycle(rotation: Rotation, day: date) -> int | None:
     if rotation.start is None:
         return None
     return (day - rotation.start).days // _period(rotation)
+
+
+def crew_change(rotation: Rotation, day: date) -> date | None:
+    """The last day of the hitch that ``day`` lies in; ``None`` in the days away and without rotation."""
+    if rotation.start is None:
+        return None
+    into = (day - rotation.start).days % _period(rotation)
+    return day + timedelta(days=rotation.on - 1 - into) if into < rotation.on else None
 
 
 def last_working_day(rotation: Rotation, first: date, last: date) -> date | None:

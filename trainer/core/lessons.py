@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
+from trainer.core.bound import BoundFigure
 from trainer.core.tasks import Picture, Task
 from trainer.core.text import Text
 
@@ -17,7 +19,8 @@ class Scene:
     ``text`` is the situation, ``ask`` the question. ``task`` is ``None`` for a scene that is only read (the worked
     case, the floor task at the end). A wrong choice shows its consequence and comes back here; a right one shows its
     reason and goes to ``next``; ``next`` is ``None`` in the last scene. ``part`` is ``decide``, ``worked``, ``recall``
-    or ``floor-task``.
+    or ``floor-task``. ``figures`` are worked out on the site's rig: ``text`` and what follows from a choice may name
+    one as ``{figure:NAME}``; ``reckoned`` are those figures as they then stand there.
     """
 
     id: str
@@ -29,6 +32,8 @@ class Scene:
     task: Task | None = None
     right: Text | None = None
     next: str | None = None
+    figures: Mapping[str, BoundFigure] = field(default_factory=dict)
+    reckoned: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

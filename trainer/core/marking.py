@@ -15,16 +15,20 @@ from math import isfinite
 from typing import TypeAlias
 
 from trainer.core.banks import Bank, Item
+from trainer.core.beside import Pair, beside, pair_of
 from trainer.core.forms import DrawnItem, Form, decimal_text, grid, option_ids
 from trainer.core.placing import places, right_places
+from trainer.core.sheets import as_drawn
 from trainer.core.tasks import (
     Answer,
     ChooseAll,
     ChooseOne,
+    DrawnTask,
     JudgeDrawing,
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
     Task,
     WorkOut,
 )
@@ -40,11 +44,13 @@ __all__ = [
     "critical_objectives",
     "mark",
     "mark_task",
+    "measured",
     "number",
     "readable",
     "result",
     "right_answer",
     "uncertain",
+    "unlike_in_us",
     "worked_key",
 ]
 
@@ -109,6 +115,17 @@ def number(text: str) -> Fraction:
     return Fraction(typed.replace(",", ".").rstrip("."))
 
 
+def measured(task: WorkOut, typed: str) -> Fraction:
+    """The number typed in the task's own unit; with the US unit behind it, as ``66 lb``, it is converted exactly.
+
+    Raises ``BadInput("not-a-number")``.
+    """
+    pair, bare = pair_of(task.unit), typed.strip()
+    if pair is not None and bare.endswith(pair.us):
+        return number(bare.removesuffix(pair.us)) * pair.size
+    return number(bare.removesuffix(task.unit) or bare)
+
+
 def readable(task: Task, answer: Answer) -> Answer:
     """``answer`` in the one form that drafts and records hold.
 
@@ -116,7 +133,7 @@ def readable(task: Task, answer: Answer) -> Answer:
     ``not-all-ordered`` for an order that leaves a step out, ``too-many-here`` for a spot with more than fit there.
     """
     match task, answer:
-        case ((ChooseOne() | JudgeDrawing()), str()) if answer in option_ids(task):
+        case ((ChooseOne() | JudgeDrawing() | ReadSheet()), str()) if answer in option_ids(task):
             return answer
         case ((ChooseAll() | PointAt()), tuple()) if set(answer) <= set(option_ids(task)):
             return tuple(sorted(set(answer)))
@@ -127,7 +144,7 @@ def readable(task: Task, answer: Answer) -> Answer:
         case PlaceCrew(), Mapping():
             return _readable_placing(task, answer)
         case WorkOut(), str():
-            number(answer)
+            measured(task, answer)
             return answer.strip()
         case _:
             raise BadInput("not-offered")
@@ -153,17 +170,18 @@ def mark(item: Item, answer: Answer | None, parameters: Mapping[str, str], funct
 
 def mark_task(task: Task, answer: Answer | None, parameters: Mapping[str, str], functions: Functions) -> Marked:
     """``answer`` to ``task`` marked with its reasons. Raises ``BadInput`` as ``readable`` does."""
-    key = right_answer(task, parameters, functions)
+    asked = as_drawn(task, parameters)
+    key = right_answer(asked, parameters, functions)
     if answer is None:
-        return Marked(False, _whys_of_right(task), key, blank=True)
-    given = readable(task, answer)
-    is_right = _is_right(task, given, parameters, functions)
-    return Marked(is_right, tuple(_whys(task, given, is_right, parameters, functions)), key)
+        return Marked(False, _whys_of_right(asked), key, blank=True)
+    given = readable(asked, answer)
+    is_right = _is_right(asked, given, parameters, functions)
+    return Marked(is_right, tuple(_whys(asked, given, is_right, parameters, functions)), key)
 
 
 def right_answer(task: Task, parameters: Mapping[str, str], functions: Functions) -> Answer:
-    """A right answer in the form that records hold; the first layout for a crew, the exact key for a number."""
-    match task:
+    """A right answer in the form that records hold; the first layout for a crew, a number to enough decimals."""
+    match as_drawn(task, parameters):
         case ChooseOne(options=options) | JudgeDrawing(options=options):
             return next(option.id for option in options if option.right)
         case ChooseAll(options=options):
@@ -172,10 +190,10 @@ def right_answer(task: Task, parameters: Mapping[str, str], functions: Functions
             return tuple(step.id for step in steps)
         case PointAt(spots=spots):
             return tuple(sorted(spot.part for spot in spots if spot.right))
-        case PlaceCrew():
-            return _first_layout(task)
-        case WorkOut():
-            return decimal_text(worked_key(task, task.function, parameters, functions))
+        case PlaceCrew() as crew:
+            return _first_layout(crew)
+        case WorkOut() as sum_:
+            return decimal_text(_short(sum_, worked_key(sum_, sum_.function, parameters, functions)))
 
 
 def _first_layout(task: PlaceCrew) -> dict[str, tuple[str, ...]]:
@@ -196,19 +214,26 @@ def worked_key(task: WorkOut, function: str, parameters: Mapping[str, str], func
     return Fraction(format(value, _KEY_DIGITS))
 
 
+def _short(task: WorkOut, key: Fraction) -> Fraction:
+    """``key`` with no more decimals than a tenth of the tolerance asks for: as a person would write it."""
+    allowed = max(Fraction(task.absolute), Fraction(task.relative) * abs(key)) / 10
+    shorter = (Fraction(round(key, places)) for places in range(12))
+    return next((each for each in shorter if abs(each - key) <= allowed), key)
+
+
 def _is_near(task: WorkOut, value: Fraction, key: Fraction) -> bool:
     return abs(value - key) <= max(Fraction(task.absolute), Fraction(task.relative) * abs(key))
 
 
-def _is_right(task: Task, given: Answer, parameters: Mapping[str, str], functions: Functions) -> bool:
+def _is_right(task: DrawnTask, given: Answer, parameters: Mapping[str, str], functions: Functions) -> bool:
     if isinstance(task, PlaceCrew) and isinstance(given, Mapping):
         return places(task, given) in right_places(task)
     if isinstance(task, WorkOut) and isinstance(given, str):
-        return _is_near(task, number(given), worked_key(task, task.function, parameters, functions))
+        return _is_near(task, measured(task, given), worked_key(task, task.function, parameters, functions))
     return given == right_answer(task, parameters, functions)
 
 
-def _whys_of_right(task: Task) -> tuple[Text, ...]:
+def _whys_of_right(task: DrawnTask) -> tuple[Text, ...]:
     match task:
         case ChooseOne(options=options) | JudgeDrawing(options=options) | ChooseAll(options=options):
             return tuple(option.why for option in options if option.right)
@@ -221,7 +246,7 @@ def _whys_of_right(task: Task) -> tuple[Text, ...]:
 
 
 def _whys(
-    task: Task, given: Answer, is_right: bool, parameters: Mapping[str, str], functions: Functions
+    task: DrawnTask, given: Answer, is_right: bool, parameters: Mapping[str, str], functions: Functions
 ) -> Iterable[Text]:
     """The reasons to show: for a wrong answer, of each thing chosen or left out wrongly."""
     match task:
@@ -239,7 +264,7 @@ def _whys(
             yield from (why for spot, why in task.whys.items() if spot in given)
             yield task.why
         case WorkOut():
-            yield from _mistakes_made(task, number(str(given)), parameters, functions)
+            yield from _mistakes_made(task, measured(task, str(given)), parameters, functions)
             yield task.why
 
 
@@ -270,6 +295,20 @@ def _is_uncertain(task: WorkOut, name: str, parameters: Mapping[str, str], funct
     except (ValueError, ArithmeticError, TrainerError):
         return True
     return name != task.function and _is_near(task, value, key)
+
+
+def unlike_in_us(task: WorkOut, pairs: Mapping[str, Pair], functions: Functions) -> Iterator[Uncertain]:
+    """Each drawn case in which whoever works with the US figures shown, rounded as they are, would be marked wrong.
+
+    ``pairs`` are the parameters that the question also tells in a US unit.
+    """
+    for values in product(*(grid(each) for each in task.parameters.values())):
+        parameters = dict(zip(task.parameters, values, strict=True))
+        read = {name: beside(parameters[name], pair) for name, pair in pairs.items()}
+        meant = {name: str(float(Fraction(read[name]) * pairs[name].size)) for name in read}
+        key = worked_key(task, task.function, parameters, functions)
+        if not _is_near(task, worked_key(task, task.function, {**parameters, **meant}, functions), key):
+            yield Uncertain({**parameters, **{f"{name} {pairs[name].us}": each for name, each in read.items()}}, "US")
 
 
 def critical_objectives(bank: Bank) -> frozenset[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from trainer.core.checklists import Checklist, Step
 from trainer.core.records import StepSeen
@@ -147,7 +148,8 @@ class Observing:
     """Who watched whom, and how: ``observes`` is whether the observer's position on that day lets him observe.
 
     ``brake`` is the hand_id of who had the brake; ``job`` what else the observer had to do; ``lacking`` the observed
-    competencies that he does not hold on that day.
+    competencies that he does not hold on that day. ``since_then`` is that day where he observes by now, but did not on
+    it: somebody who joined or moved after the tour began.
     """
 
     observer: str
@@ -156,13 +158,14 @@ class Observing:
     brake: str
     job: str
     lacking: tuple[str, ...] = ()
+    since_then: date | None = None
 
 
 def may_observe(watch: Observing, purpose: str) -> tuple[Refused, ...]:
     """Everything that stands against this observer signing the sheet; nothing when he may.
 
-    ``observer-is-hand`` and ``observer-has-job`` count for practice too; ``observer-position`` and
-    ``observer-not-holding`` only for an assessment, since practice is never evidence.
+    ``observer-is-hand`` and ``observer-has-job`` count for practice too; ``observer-position``, ``observer-not-then``
+    and ``observer-not-holding`` only for an assessment, since practice is never evidence.
     """
     problems: list[Refused] = []
     if watch.observer == watch.hand:
@@ -171,6 +174,7 @@ def may_observe(watch: Observing, purpose: str) -> tuple[Refused, ...]:
         problems.append(Refused("observer-has-job", job=watch.job if watch.job != "none" else "brake"))
     if purpose == ASSESSMENT:
         if not watch.observes:
-            problems.append(Refused("observer-position"))
+            then = watch.since_then
+            problems.append(Refused("observer-not-then", day=then) if then else Refused("observer-position"))
         problems.extend(Refused("observer-not-holding", competency=each) for each in watch.lacking)
     return tuple(problems)

@@ -14,7 +14,17 @@ from math import comb, factorial, prod
 from trainer.core.banks import Bank
 from trainer.core.forms import is_ordinary
 from trainer.core.placing import share_right
-from trainer.core.tasks import ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder, Task, WorkOut
+from trainer.core.tasks import (
+    ChooseAll,
+    ChooseOne,
+    JudgeDrawing,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    ReadSheet,
+    Task,
+    WorkOut,
+)
 from trainer.errors import BadInput
 
 __all__ = [
@@ -91,6 +101,9 @@ def guess_rate(task: Task) -> float:
     match task:
         case ChooseOne(options=options) | JudgeDrawing(options=options):
             return _subset_rate(len(options), 1)
+        case ReadSheet(options=told):
+            # Each option is as likely to be the right one, by how a sheet is drawn.
+            return _subset_rate(len(told), 1)
         case ChooseAll(options=options):
             return _subset_rate(len(options), sum(each.right for each in options))
         case PointAt(spots=spots):

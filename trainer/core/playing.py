@@ -12,10 +12,12 @@ from dataclasses import dataclass
 from trainer.core.forms import drawn_order, drawn_parameters
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.marking import Functions, Marked, mark_task, readable
+from trainer.core.sheets import as_drawn
 from trainer.core.tasks import (
     Answer,
     ChooseAll,
     ChooseOne,
+    DrawnTask,
     JudgeDrawing,
     Option,
     Picture,
@@ -60,6 +62,10 @@ class Play:
     def parameters(self, scene: Scene) -> dict[str, str]:
         """The numbers drawn for ``scene``."""
         return drawn_parameters(scene.task, self.seed, scene.id) if scene.task else {}
+
+    def asked(self, scene: Scene) -> DrawnTask | None:
+        """The task of ``scene`` as it is drawn in this playing."""
+        return as_drawn(scene.task, self.parameters(scene)) if scene.task else None
 
     def marked(self, scene: Scene, answer: Answer) -> Marked:
         """``answer`` marked; a scene that asks nothing is always right."""
@@ -118,7 +124,7 @@ def take(play: Play, path: Path, answer: Answer) -> tuple[Path, Step]:
 def shown_step(play: Play, scene: Scene, answer: Answer) -> Step:
     """What ``answer`` in ``scene`` shows; used again to show the last step after a page was closed."""
     marked = play.marked(scene, answer)
-    seen = list(_chosen(scene, answer, marked.right))
+    seen = list(_chosen(play.asked(scene), answer, marked.right))
     onward = _after(play, scene, answer)
     return Step(
         scene=scene.id,
@@ -131,9 +137,9 @@ def shown_step(play: Play, scene: Scene, answer: Answer) -> Step:
     )
 
 
-def _chosen(scene: Scene, answer: Answer, is_right: bool) -> Iterator[Option | Spot]:
+def _chosen(task: DrawnTask | None, answer: Answer, is_right: bool) -> Iterator[Option | Spot]:
     """The options or spots whose consequence is told: what was right, else what was wrong (or a spot missed)."""
-    match scene.task:
+    match task:
         case ChooseOne(options=options) | ChooseAll(options=options):
             yield from (each for each in options if each.right == is_right and _is_in(each.id, answer))
         case PointAt(spots=spots):

@@ -14,8 +14,8 @@ from enum import StrEnum
 from typing import TypeAlias
 
 __all__ = [
-    "BODIES", "GENESIS", "Body", "ConsoleActor", "Effect", "Erased", "EvidenceRow", "Gear", "Joined", "Json",
-    "Key", "Left", "LessonTaken", "Moved", "Observation", "Outside", "Part", "QuizTaken", "Record",
+    "BODIES", "GENESIS", "Body", "ConsoleActor", "Dispensation", "Effect", "Erased", "EvidenceRow", "Gear", "Joined",
+    "Json", "Key", "Left", "LessonTaken", "Moved", "Observation", "Outside", "Part", "QuizTaken", "Record",
     "Reinstated", "Restricted", "Signature", "SiteFigures", "StayRow", "StepSeen", "StoodDown", "Tailgate",
     "Talk", "Void", "WarmUp",
 ]  # fmt: skip
@@ -235,6 +235,25 @@ class Reinstated:
 
 
 @dataclass(frozen=True, slots=True)
+class Dispensation:
+    """``dispensation``: the hand may do this work for a while without holding it, under conditions; never evidence.
+
+    It is given for the rest of a ``tour`` or a ``hitch``, as ``lasts`` says, and ends with that of ``until``, the day
+    on which its last tour begins; ``tour`` are the tour's hours. ``conditions`` is the HMAC of what was set down.
+    ``pusher`` and ``coordinator`` are those who allowed it, each by his PIN.
+    """
+
+    competency: str
+    lasts: str
+    until: str
+    tour: str
+    conditions: str
+    pusher: str
+    coordinator: str
+    v: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Void:
     """``void``: takes that record out of every fold, on every date."""
 
@@ -302,7 +321,7 @@ class Key:
 
 Body = (
     SiteFigures | Joined | Moved | Left | LessonTaken | QuizTaken | Observation | Tailgate | Outside | StoodDown
-    | Reinstated | Void | Talk | WarmUp | Gear | Erased | Restricted | Key
+    | Reinstated | Dispensation | Void | Talk | WarmUp | Gear | Erased | Restricted | Key
 )  # fmt: skip
 
 BODIES: tuple[tuple[str, type[Body]], ...] = (
@@ -317,6 +336,7 @@ BODIES: tuple[tuple[str, type[Body]], ...] = (
     ("outside", Outside),
     ("stood-down", StoodDown),
     ("reinstated", Reinstated),
+    ("dispensation", Dispensation),
     ("void", Void),
     ("talk", Talk),
     ("warm-up", WarmUp),

@@ -7,10 +7,12 @@ Parts of a picture keep their names beside the handle: the drawing is found by t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from trainer.core.banks import Item
+from trainer.core.beside import BESIDE, beside, pair_of
 from trainer.core.forms import DrawnItem
 from trainer.core.tasks import (
     Answer,
@@ -22,13 +24,26 @@ from trainer.core.tasks import (
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
+    SheetOption,
     Task,
     WorkOut,
 )
 from trainer.core.text import pick
 from trainer.errors import BadInput
 
-__all__ = ["KINDS", "Shown", "ShownChoice", "ShownTask", "show", "show_task", "to_answer", "to_handles", "worded"]
+__all__ = [
+    "KINDS",
+    "Sheet",
+    "Shown",
+    "ShownChoice",
+    "ShownTask",
+    "show",
+    "show_task",
+    "to_answer",
+    "to_handles",
+    "worded",
+]
 
 KINDS: tuple[tuple[type, str], ...] = (
     (ChooseOne, "choose-one"),
@@ -38,8 +53,13 @@ KINDS: tuple[tuple[type, str], ...] = (
     (PlaceCrew, "place-crew"),
     (JudgeDrawing, "judge-drawing"),
     (WorkOut, "work-out"),
+    (ReadSheet, "read-sheet"),
 )
 """Each type of task with its name in content and on the way to the browser."""
+
+
+_NO_FIGURES: Mapping[str, str] = {}
+_PLACE = re.compile(r"\{(\w+)\}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +77,27 @@ class ShownChoice:
 
 
 @dataclass(frozen=True, slots=True)
+class Sheet:
+    """A sheet to be drawn: which drawing, and the figures that it is drawn from."""
+
+    drawing: str
+    figures: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
 class ShownTask:
-    """A task without its key. ``at_most`` tokens fit a spot; ``unit`` is that of a number to work out."""
+    """A task without its key. ``at_most`` tokens fit a spot; ``units`` are those of a number to work out, SI first.
+
+    ``sheet`` is what a drawing is made from on our side: the browser gets the drawing, never the figures.
+    """
 
     kind: str
     choices: tuple[ShownChoice, ...] = ()
     tokens: tuple[ShownChoice, ...] = ()
     picture: Picture | None = None
     at_most: int = 0
-    unit: str = ""
+    units: tuple[str, ...] = ()
+    sheet: Sheet | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,26 +111,36 @@ class Shown:
 
 def show(item: Item, drawn: DrawnItem, language: str) -> Shown:
     """``item`` as drawn, in ``language``, without anything that tells the key."""
-    task = show_task(item.task, drawn.options, language)
+    task = show_task(item.task, drawn.options, language, drawn.parameters)
     return Shown(worded(pick(item.text, language), drawn.parameters), task, _unmarked(item.picture))
 
 
 def worded(sentence: str, parameters: Mapping[str, str]) -> str:
-    """``sentence`` with each ``{name}`` of the drawn parameters filled in."""
-    for name, value in parameters.items():
-        sentence = sentence.replace("{" + name + "}", value)
-    return sentence
+    """``sentence`` with each ``{name}`` of the drawn figures filled in; ``{name_ft}`` and its kin are US beside SI."""
+    return _PLACE.sub(lambda place: _figure(place[1], parameters) or place[0], sentence)
 
 
-def show_task(task: Task, order: tuple[str, ...], language: str) -> ShownTask:
-    """``task`` with what can be chosen in ``order``, a drawn order of its option ids."""
+def _figure(name: str, parameters: Mapping[str, str]) -> str:
+    """What stands at the place ``name``; empty where nothing of that name was drawn."""
+    if name in parameters:
+        return parameters[name]
+    si, _, suffix = name.rpartition("_")
+    return beside(parameters[si], BESIDE[suffix]) if si in parameters and suffix in BESIDE else ""
+
+
+def show_task(
+    task: Task, order: tuple[str, ...], language: str, parameters: Mapping[str, str] = _NO_FIGURES
+) -> ShownTask:
+    """``task`` with what can be chosen in ``order``, a drawn order of its option ids, and its drawn figures."""
     kind = next(name for each, name in KINDS if isinstance(task, each))
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
             # In a lesson an option's picture is its consequence; only where drawings are judged is it the option.
             return ShownTask(kind, _choices(options, order, language, isinstance(task, JudgeDrawing)))
-        case PutInOrder(steps=steps):
-            return ShownTask(kind, _choices(steps, order, language, False))
+        case PutInOrder(steps=steps, picture=picture, at=at):
+            choices = zip(_choices(steps, order, language, False), order, strict=True)
+            placed = tuple(replace(each, part=at[step]) if picture else each for each, step in choices)
+            return ShownTask(kind, placed, picture=_unmarked(picture))
         case PointAt(picture=picture):
             return ShownTask(kind, _parts(order), picture=_unmarked(picture))
         case PlaceCrew(tokens=tokens, picture=picture, at_most=at_most):
@@ -108,18 +150,21 @@ def show_task(task: Task, order: tuple[str, ...], language: str) -> ShownTask:
             )
             return ShownTask(kind, _parts(order), shown, _unmarked(picture), at_most)
         case WorkOut(unit=unit):
-            return ShownTask(kind, unit=unit)
+            pair = pair_of(unit)
+            return ShownTask(kind, units=(unit, pair.us) if pair else (unit,))
+        case ReadSheet(drawing=drawing, options=told):
+            return ShownTask(kind, _choices(told, order, language, False), sheet=Sheet(drawing, parameters))
 
 
 def _choices(
-    options: tuple[Option, ...], order: tuple[str, ...], language: str, drawings: bool
+    options: tuple[Option, ...] | tuple[SheetOption, ...], order: tuple[str, ...], language: str, drawings: bool
 ) -> tuple[ShownChoice, ...]:
     by_id = {option.id: option for option in options}
     return tuple(
         ShownChoice(
             handle,
             text=pick(option.text, language) if option.text else "",
-            picture=_unmarked(option.picture) if drawings else None,
+            picture=_unmarked(option.picture) if drawings and isinstance(option, Option) else None,
         )
         for handle, option in ((handle, by_id[each]) for handle, each in _handles(order).items())
     )

@@ -10,7 +10,8 @@ put-in-order    all ids in the order given
 point-at        the parts pointed at, sorted
 place-crew      spot -> tokens placed there, sorted; a token left over is in no list
 judge-drawing   the option's id (each option is a drawing)
-work-out        the number as typed, a string; marking understands a decimal comma
+work-out        the number as typed, a string; ``66 lb`` where the US unit was chosen; a decimal comma is understood
+read-sheet      the option's id
 ==============  ======================================================================================
 """
 
@@ -22,15 +23,20 @@ from dataclasses import dataclass, field
 from trainer.core.text import Text
 
 __all__ = [
+    "GRAIN",
     "Answer",
     "ChooseAll",
     "ChooseOne",
+    "DrawnTask",
+    "Grid",
     "JudgeDrawing",
     "Option",
     "Picture",
     "PlaceCrew",
     "PointAt",
     "PutInOrder",
+    "ReadSheet",
+    "SheetOption",
     "Spot",
     "Task",
     "Token",
@@ -39,15 +45,25 @@ __all__ = [
 
 Answer = str | tuple[str, ...] | Mapping[str, tuple[str, ...]]
 
+Grid = tuple[str, str, int]
+"""The values that a drawn figure may take: the lowest and the step, as decimal strings, and how many there are."""
+
+GRAIN = "grain"
+"""The figure that every drawn sheet has: it scatters its marks, so that no two look alike."""
+
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing from assets/pictures and the state it is shown in; ``marks`` maps parts to right, wrong or look."""
+    """A drawing from assets/pictures and the state it is shown in; ``marks`` maps parts to right, wrong or look.
+
+    ``move`` names a motion of the drawing: it is shown, and played where it is only looked at.
+    """
 
     name: str
     show: tuple[str, ...] = ()
     hide: tuple[str, ...] = ()
     marks: Mapping[str, str] = field(default_factory=dict)
+    move: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +99,14 @@ class ChooseAll:
 
 @dataclass(frozen=True, slots=True)
 class PutInOrder:
-    """Put the steps in order; ``steps`` stand in the right order, each with the reason for its place."""
+    """Put the steps in order; ``steps`` stand in the right order, each with the reason for its place.
+
+    With a ``picture`` they are tapped on it, one after the other: ``at`` gives each step the part where it is done.
+    """
 
     steps: tuple[Option, ...]
+    picture: Picture | None = None
+    at: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +172,7 @@ class WorkOut:
     """
 
     function: str
-    parameters: Mapping[str, tuple[str, str, int]]
+    parameters: Mapping[str, Grid]
     unit: str
     absolute: str
     relative: str
@@ -159,4 +180,37 @@ class WorkOut:
     why: Text
 
 
-Task = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut
+@dataclass(frozen=True, slots=True)
+class SheetOption:
+    """One thing that may be said of a drawn sheet.
+
+    ``sheets`` are the sheets of which it is right: figure -> grid, each as likely as the others. ``why`` says how such
+    a sheet looks, so that it reads well both beside a right choice and beside a wrong one; ``then`` is what follows
+    when it is chosen of another sheet, told in a lesson.
+    """
+
+    id: str
+    text: Text
+    why: Text
+    sheets: tuple[Mapping[str, Grid], ...]
+    then: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadSheet:
+    """Read a sheet drawn for this person alone, and choose what is to be said of it.
+
+    ``drawing`` and ``function`` name a drawing and a reading of ``core.readings``; the ids of the options are answers
+    of that reading. Each option is as likely to be the right one as any other. ``core.sheets.as_drawn`` makes the
+    choice of it that it is once its figures are drawn.
+    """
+
+    drawing: str
+    function: str
+    options: tuple[SheetOption, ...]
+
+
+DrawnTask = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut
+"""What can be marked and told about once its figures are drawn."""
+
+Task = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut | ReadSheet

@@ -9,6 +9,7 @@ from trainer.core.tasks import (
     Answer,
     ChooseAll,
     ChooseOne,
+    DrawnTask,
     JudgeDrawing,
     Option,
     Picture,
@@ -16,7 +17,6 @@ from trainer.core.tasks import (
     PointAt,
     PutInOrder,
     Spot,
-    Task,
     WorkOut,
 )
 from trainer.core.text import Text
@@ -54,7 +54,7 @@ class Hint:
     left: int = 0
 
 
-def told(task: Task, answer: Answer | None) -> tuple[Told, ...]:
+def told(task: DrawnTask, answer: Answer | None) -> tuple[Told, ...]:
     """All that there is to say of ``answer``, in ids, in the task's own order; ``None`` is a blank.
 
     A number to work out has no parts to speak of, and neither has a placing in which every spot is a possible one.
@@ -89,7 +89,7 @@ def _told(name: str, mark: str, each: Option | Spot) -> Told:
     return Told(name, mark, each.why, each.then, each.picture)
 
 
-def hint(task: Task, answer: Answer) -> Hint:
+def hint(task: DrawnTask, answer: Answer) -> Hint:
     """What to say of a wrong ``answer``: what was chosen wrongly, else the first thing that was left out."""
     said = told(task, answer)
     wrong = tuple(each for each in said if each.mark == WRONG)

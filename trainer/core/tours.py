@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-__all__ = ["began", "is_on", "start_of"]
+__all__ = ["at_hand", "began", "is_on", "start_of"]
 
 _TOUR = re.compile(r"([01]\d|2[0-3]):([0-5]\d)-([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
 
@@ -31,3 +31,14 @@ def is_on(tour: str, local: datetime) -> bool:
         return False
     start, end, now = time(int(found[1]), int(found[2])), time(int(found[3]), int(found[4])), local.time()
     return start <= now < end if start < end else now >= start or now < end
+
+
+def at_hand(tour: str, local: datetime) -> date:
+    """The day on which the tour began that is on at ``local``; between two, the day on which the next one begins.
+
+    What is said for "this tour" before it begins is meant for the one that begins. That time's day without a tour.
+    """
+    start = start_of(tour)
+    if start is None or is_on(tour, local):
+        return began(tour, local)
+    return local.date() if local.time() < start else local.date() + timedelta(days=1)

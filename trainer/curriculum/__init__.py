@@ -2,7 +2,8 @@
 
 ``yaml_reader`` reads text to ``nodes`` with lines; ``overlays`` adds a third language; ``shaping`` makes core types of
 nodes by the types' own annotations (``spelling`` says where YAML calls things differently); ``loading`` does a whole
-folder; ``hashing`` names a wording; ``checks`` judges what was loaded; ``schemas`` tells editors what a file may hold.
+folder; ``sited`` puts the site's own words into it; ``hashing`` names a wording; ``checks`` judges what was loaded;
+``schemas`` tells editors what a file may hold.
 Imports ``trainer.core`` and ``trainer.errors`` only. Start at ``load``, then ``catalogue``; ``site_from`` reads the
 site figures that a record holds.
 """

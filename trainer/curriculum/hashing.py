@@ -22,7 +22,7 @@ def content_hash(content: object) -> str:
 
 
 def json_of(content: object) -> Json:
-    """``content`` as JSON data: types by their fields and name, durations and dates as text, without ``hash``."""
+    """``content`` as JSON data: types by their fields and name, durations, dates and decimals as text, no ``hash``."""
     if isinstance(content, Duration):
         return text(content)
     if isinstance(content, date):
@@ -37,4 +37,6 @@ def json_of(content: object) -> Json:
         return [json_of(each) for each in content]
     if content is None or isinstance(content, (bool, int, str)):
         return content
+    if isinstance(content, float):
+        return repr(content)
     raise TypeError(f"content does not hold {type(content).__name__}")

@@ -9,6 +9,7 @@ from pathlib import Path as File
 from trainer.core.banks import Bank
 from trainer.core.catalogue import Competency, Site
 from trainer.core.checklists import Checklist
+from trainer.core.glossary import LanguageTerms
 from trainer.core.lessons import Lesson
 from trainer.core.marking import Functions
 from trainer.core.records import Json
@@ -17,11 +18,12 @@ from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.report import one_line
 from trainer.errors import Problem
 
-__all__ = ["COMPETENCIES", "PICTURES", "SITE", "Loaded"]
+__all__ = ["COMPETENCIES", "PICTURES", "SITE", "TERMS", "Loaded"]
 
 COMPETENCIES = "content/competencies.yaml"
 SITE = "content/site.yaml"
 PICTURES = "content/pictures.yaml"
+TERMS = "content/terms.yaml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,8 @@ class Loaded:
     the same as JSON data for the ledger's ``site`` record. ``problems`` are those of reading and of the rules without
     which no standing can be decided; ``missing`` are warnings that ``serve`` takes for errors. ``nodes`` holds each
     file as read, by its name relative to ``root``, ``broken`` the files that could
-    not be used as they are. ``functions`` are those that a number to work out may name.
+    not be used as they are. ``terms`` are the words that a site may replace, by language; ``functions`` are those that
+    a number to work out may name.
     """
 
     root: File
@@ -46,6 +49,7 @@ class Loaded:
     site_data: Mapping[str, Json]
     nodes: Mapping[str, Node]
     broken: frozenset[str]
+    terms: Mapping[str, LanguageTerms] = field(default_factory=dict)
     functions: Functions = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()
     missing: tuple[Problem, ...] = ()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path as File
 from types import MappingProxyType
@@ -12,26 +12,30 @@ from typing import TypeVar
 from trainer.core.banks import Bank
 from trainer.core.catalogue import Catalogue, Competency, Site
 from trainer.core.checklists import Checklist
+from trainer.core.glossary import LanguageTerms, sayers
 from trainer.core.lessons import Lesson
 from trainer.core.marking import Functions
+from trainer.core.onsite import at_site
 from trainer.core.records import Json
 from trainer.core.workings import FUNCTIONS
 from trainer.curriculum.checks import CHECKS
 from trainer.curriculum.checks.catalogue import NEEDED, crew_problems
 from trainer.curriculum.checks.missing import missing
 from trainer.curriculum.hashing import content_hash
-from trainer.curriculum.loaded import COMPETENCIES, PICTURES, SITE, Loaded
+from trainer.curriculum.loaded import COMPETENCIES, PICTURES, SITE, TERMS, Loaded
 from trainer.curriculum.nodes import Fields, Listed, Node, Scalar, from_plain, plain
 from trainer.curriculum.overlays import merged, overlay_language, overlays_of
 from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.report import Report
 from trainer.curriculum.shaping import shape, shape_list, shape_map
+from trainer.curriculum.sited import in_own_words
 from trainer.curriculum.yaml_reader import read_file
 from trainer.errors import BadContent, Problem
 
 __all__ = ["all_problems", "catalogue", "load", "refuse_problems", "site_from"]
 
 Content = TypeVar("Content", Lesson, Bank, Checklist)
+Named = TypeVar("Named", PictureText, LanguageTerms)
 
 
 def load(root: File, app_root: File, functions: Functions = FUNCTIONS) -> Loaded:
@@ -50,6 +54,7 @@ def load(root: File, app_root: File, functions: Functions = FUNCTIONS) -> Loaded
         pictures=reading.pictures(),
         site=reading.site(),
         site_data=reading.site_data(),
+        terms=reading.terms(),
         functions=functions,
         nodes=MappingProxyType(reading.nodes),
         broken=frozenset(each.file for each in reading.problems if not each.is_warning),
@@ -90,14 +95,15 @@ def site_from(data: Mapping[str, Json]) -> Site:
 
 
 def catalogue(loaded: Loaded, site: Site) -> Catalogue:
-    """``loaded`` with the site's figures, under a hash that changes with any of it."""
+    """``loaded`` with the site's figures and in its own words, under a hash that changes with any of it."""
+    say = sayers(loaded.terms, site.glossary)
     parts = (loaded.competencies, site, *(_hashes(each) for each in (loaded.lessons, loaded.banks, loaded.checklists)))
     return Catalogue(
-        competencies=loaded.competencies,
+        competencies=in_own_words(loaded.competencies, say),
         site=site,
-        lessons=loaded.lessons,
-        banks=loaded.banks,
-        checklists=loaded.checklists,
+        lessons=in_own_words({name: at_site(each, site) for name, each in loaded.lessons.items()}, say),
+        banks=in_own_words(loaded.banks, say),
+        checklists=in_own_words(loaded.checklists, say),
         hash=content_hash(parts),
     )
 
@@ -145,13 +151,27 @@ class _Reading:
     def pictures(self) -> Mapping[str, PictureText]:
         """The app's words for drawings, and over them the root's own."""
         made: dict[str, PictureText] = {}
-        for folder in dict.fromkeys((self.app_root, self.root)):
-            node = self._node(folder / PICTURES, PICTURES)
-            if node is not None:
-                report = Report(PICTURES, node)
-                made |= shape_map(node, PictureText, report)
-                self.problems += report.problems
+        for each in self._each(PICTURES, PictureText):
+            made |= each
         return MappingProxyType(made)
+
+    def terms(self) -> Mapping[str, LanguageTerms]:
+        """The replaceable words by language: the root's own, and those of the app that they do not name."""
+        made: dict[str, LanguageTerms] = {}
+        for each in self._each(TERMS, LanguageTerms):
+            for language, own in each.items():
+                before = made.get(language, LanguageTerms())
+                made[language] = LanguageTerms({**before.words, **own.words}, (*before.same, *own.same))
+        return MappingProxyType(made)
+
+    def _each(self, name: str, cls: type[Named]) -> Iterator[Mapping[str, Named]]:
+        """What the file called ``name`` holds by key: the app's first, so that the root's own can win."""
+        for folder in dict.fromkeys((self.app_root, self.root)):
+            node = self._node(folder / name, name)
+            if node is not None:
+                report = Report(name, node)
+                yield shape_map(node, cls, report)
+                self.problems += report.problems
 
     def folder(self, folder: str, cls: type[Content]) -> Mapping[str, Content]:
         """Every readable file of ``folder`` by id, in the order of their names."""

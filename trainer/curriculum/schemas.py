@@ -18,8 +18,10 @@ from trainer.core.banks import Bank
 from trainer.core.catalogue import Competency, Site
 from trainer.core.checklists import Checklist
 from trainer.core.durations import Duration
+from trainer.core.glossary import LanguageTerms
 from trainer.core.lessons import Lesson
 from trainer.core.records import Json
+from trainer.core.units import EXAMPLES, Kind
 from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.shaping import ID, LANGUAGE, hints_of, is_required, keys_of
 from trainer.curriculum.spelling import CHOICES, IMPLIED, KINDS, LEAST
@@ -62,6 +64,7 @@ def schemas() -> Mapping[str, Schema]:
         "checklist.json": _file("An observation sheet", Checklist, _Types.one),
         "competencies.json": _file("Who must hold what", Competency, _Types.listed),
         "site.json": _file("The site's own figures", Site, _Types.one),
+        "terms.json": _file("Trade words that a site may replace", LanguageTerms, _Types.named),
         "pictures.json": _file("Titles and part names of the drawings", PictureText, _Types.named),
     }
 
@@ -117,7 +120,8 @@ class _Types:
         hint = hints_of(cls)[field.name]
         chosen = next((words for owner, name, words in CHOICES if (owner, name) == (cls, field.name)), None)
         if chosen:
-            return {"enum": list(chosen)}
+            # Unquoted, a number is one of the words too.
+            return {"enum": [*chosen, *(int(each) for each in chosen if each.isdigit())]}
         if field.name == "id" and hint is str:
             return {"type": ["string", "integer"], "pattern": f"^(?:{ID.pattern})$"}
         if hint is int:
@@ -132,6 +136,8 @@ class _Types:
         origin, args = get_origin(hint), get_args(hint)
         if origin in (Union, types.UnionType):
             return self._either(args)
+        if origin is Annotated and isinstance(args[1], Kind):
+            return {**_WRITTEN, "description": f"A {args[1]}, e.g. {EXAMPLES[args[1]]}"}
         if origin is Annotated:
             self.defs["Sentence"] = dict(_SENTENCE)
             return {"$ref": "#/$defs/Sentence"}

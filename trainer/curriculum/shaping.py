@@ -21,6 +21,7 @@ from typing import Annotated, Any, Final, TypeVar, Union, get_args, get_origin, 
 from trainer.core.durations import Duration, parse
 from trainer.core.tasks import Task
 from trainer.core.text import DEFAULT_LANGUAGE
+from trainer.core.units import EXAMPLES, Kind, read
 from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
 from trainer.curriculum.report import Report
 from trainer.curriculum.spelling import CHOICES, IMPLIED, KINDS, LEAST, NOT_WRITTEN, YAML_NAMES
@@ -174,7 +175,7 @@ def _value(node: Node, hint: object, at: _At, implied: Mapping[str, object] = Ma
     if origin in (Union, types.UnionType):
         return _either(node, args, at)
     if origin is Annotated:
-        return _text(node, at)
+        return _measure(node, args[1], at) if isinstance(args[1], Kind) else _text(node, at)
     if origin is tuple:
         return _tuple(node, args, at, implied)
     if origin is not None:
@@ -318,13 +319,24 @@ def _duration(node: Node, at: _At) -> object:
     return at.expected("a duration in whole years, months, weeks or days", node, "P12M, P2W or P30D")
 
 
+def _measure(node: Node, kind: Kind, at: _At) -> object:
+    """A figure with its unit, as SI."""
+    if not isinstance(node, Scalar) or isinstance(node.value, bool) or node.value is None:
+        return at.expected(f"a {kind} with its unit", node, EXAMPLES[kind])
+    try:
+        return read(node.text, kind)
+    except ValueError as error:
+        return at.bad(f"expected a {kind}, got {_seen(node)} ({error})", f"write e.g. {EXAMPLES[kind]}")
+
+
 def _example(hint: object) -> str:
     """Something that could be written where ``hint`` is asked for."""
     args = [each for each in get_args(hint) if each is not types.NoneType]
     if get_origin(hint) in (Union, types.UnionType):
         return _example(args[0]) if len(args) == 1 else "{kind: choose-one, ...}"
     if get_origin(hint) is Annotated:
-        return "{en: ..., es: ...}"
+        kind = get_args(hint)[1]
+        return EXAMPLES[kind].partition(" or ")[0] if isinstance(kind, Kind) else "{en: ..., es: ...}"
     if get_origin(hint) is tuple:
         return f"[{_example(args[0])}]"
     if get_origin(hint) is not None:

@@ -6,6 +6,7 @@ from trainer.core.banks import Blueprint, Item
 from trainer.core.catalogue import Assessment, Competency, Position, Practical, Rotation
 from trainer.core.gear import BOWL, SLIPS, GearItem
 from trainer.core.lessons import Lesson, Scene
+from trainer.core.rig import CLASSES, PARTS, Rig, RigPipe, RigSection, SlipSet, Tongs
 from trainer.core.tasks import (
     ChooseAll,
     ChooseOne,
@@ -17,14 +18,16 @@ from trainer.core.tasks import (
     Task,
     WorkOut,
 )
+from trainer.core.units import SYSTEMS
+from trainer.mechanics import GRADES
 
 __all__ = ["CHOICES", "IMPLIED", "KINDS", "LEAST", "NOT_WRITTEN", "YAML_NAMES", "kind_of"]
 
 YAML_NAMES: tuple[tuple[type, str, str], ...] = ((Competency, "positions", "for"),)
 """Type, field, and the key by which YAML calls it."""
 
-NOT_WRITTEN = frozenset({"hash"})
-"""Fields that the loader fills itself."""
+NOT_WRITTEN = frozenset({"hash", "reckoned"})
+"""Fields that are filled later: by the loader, or on a site."""
 
 KINDS: tuple[tuple[str, type[Task]], ...] = (
     ("choose-one", ChooseOne),
@@ -42,6 +45,11 @@ CHOICES: tuple[tuple[type, str, tuple[str, ...]], ...] = (
     (Position, "role", ("hand", "driller", "coordinator")),
     (GearItem, "kind", (SLIPS, BOWL)),
     (Scene, "part", ("decide", "worked", "recall", "floor-task")),
+    (Rig, "units", SYSTEMS),
+    (RigPipe, "grade", tuple(GRADES)),
+    (RigPipe, "inspected_class", CLASSES),
+    (RigSection, "part", PARTS),
+    (Tongs, "layout", ("90", "180")),
 )
 """Fields that hold one of a few words."""
 
@@ -51,6 +59,7 @@ LEAST: tuple[tuple[type, str, int], ...] = (
     # With one day on, the crew-change rule would leave a hitch without a working day.
     (Rotation, "on", 2),
     (GearItem, "segments", 1),
+    (SlipSet, "segments", 1),
     (Assessment, "attempts", 1),
     (Assessment, "attempts_days", 1),
     (Blueprint, "items", 1),

@@ -70,7 +70,7 @@ def build(settings: Settings, scenario: Scenario, now: datetime, progress: Progr
 
 
 def _figures(content: Loaded, scenario: Scenario, today: date) -> dict[str, Json]:
-    """The template's figures with the made-up rig's own crews, their hitches laid out from today."""
+    """The template's figures with the made-up rig's own crews, their hitches laid out from today, and its pipe."""
     crews = {
         name: {
             "start": (today + timedelta(days=hitch.start)).isoformat(),
@@ -81,7 +81,15 @@ def _figures(content: Loaded, scenario: Scenario, today: date) -> dict[str, Json
         }
         for name, hitch in scenario.crews.items()
     }
-    return {**content.site_data, "crews": cast("dict[str, Json]", crews)}
+    return {**content.site_data, "crews": cast("dict[str, Json]", crews), "rig": _rig(content, scenario)}
+
+
+def _rig(content: Loaded, scenario: Scenario) -> Json:
+    """The template's rig with inspected pipe: the template itself leaves that open, for each site to enter."""
+    rig = content.site_data.get("rig")
+    if not isinstance(rig, dict) or not isinstance(rig["pipe"], dict):
+        return None
+    return {**rig, "pipe": {**rig["pipe"], **scenario.pipe}}
 
 
 def _name(settings: Settings, scenario: Scenario, now: datetime) -> str:

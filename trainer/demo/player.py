@@ -8,17 +8,32 @@ from datetime import date, datetime, time, timedelta
 from random import Random
 from zoneinfo import ZoneInfo
 
-from trainer.actions import importing, learning, people, quizzing, signing_in, voiding, watching
+from trainer.actions import (
+    dispensing,
+    importing,
+    learning,
+    people,
+    quizzing,
+    reinstating,
+    signing_in,
+    tailgating,
+    voiding,
+    vouching,
+    watching,
+)
 from trainer.actions.desk import Actor, Desk, console
-from trainer.actions.sheets import SOMEBODY_ELSE, Details
+from trainer.actions.sheets import SOMEBODY_ELSE, Details, Sheet
 from trainer.actions.sittings import Sitting
 from trainer.core.banks import Item
+from trainer.core.catalogue import Needs
 from trainer.core.forms import DrawnItem
 from trainer.core.marking import right_answer
 from trainer.core.observation import MET, MET_AFTER_PROMPT, NOT_MET
 from trainer.core.playing import ONWARD
+from trainer.core.records import Part
 from trainer.core.rows import TableRow
 from trainer.core.shown import to_handles
+from trainer.core.tailgate import THROUGHOUT
 from trainer.core.tasks import Answer, PutInOrder
 from trainer.core.workings import FUNCTIONS
 from trainer.demo.scenario import Event, Person, Scenario
@@ -29,7 +44,13 @@ Progress = Callable[[int, int], None]
 """Told how many events of how many are done."""
 
 # Hours into the tour at which things happen; lessons and quizzes at its start: nobody sits one after twelve hours.
-_HOURS = {"join": -1.0, "paper": -0.9, "move": -0.8, "lesson": 0.1, "quiz": 0.4, "watch": 4.5, "void": 8.0}
+_HOURS = {
+    "join": -1.0, "paper": -0.9, "move": -0.8, "tailgate": -0.4, "lesson": 0.1, "quiz": 0.4, "watch": 4.5, "back": 6.0,
+    "allow": 7.0, "void": 8.0,
+}  # fmt: skip
+_SHEET = "connections"
+"""The sheet that this rig has played on screen since its beginning."""
+
 _OUTSIDE = ("outside-knowledge", "outside-practical")
 _EARLIER_RIG = "Training school (earlier rig)"
 
@@ -62,6 +83,9 @@ class Player:
             "lesson": self._lesson,
             "quiz": self._quiz,
             "watch": self._watch,
+            "back": self._back,
+            "allow": self._allow,
+            "tailgate": self._tailgate,
             "move": self._move,
             "void": self._void,
         }
@@ -97,15 +121,25 @@ class Player:
 
     def _paper(self, event: Event) -> None:
         """Everything that his competencies need, as paper from elsewhere says it."""
+        needed = [(each.id, part) for each in self.desk.catalogue.competencies for part in _outside_parts(each.needs)]
+        self._bring(event, needed, _EARLIER_RIG)
+
+    def _bring(self, event: Event, parts: Iterable[tuple[str, str]], by: str) -> None:
+        """Passes of these parts on the event's day, from a file."""
         desk = self._at(event)
-        needed = [(each.id, part) for each in desk.catalogue.competencies for part in _outside_parts(each.needs)]
         day = desk.today.isoformat()
         cells = ("hand_id", "competency", "part", "day", "outcome", "by", "note")
         rows = [
-            TableRow(row, dict(zip(cells, (event.who, name, part, day, "pass", _EARLIER_RIG, ""), strict=True)))
-            for row, (name, part) in enumerate(needed, start=2)
+            TableRow(row, dict(zip(cells, (event.who, name, part, day, "pass", by, ""), strict=True)))
+            for row, (name, part) in enumerate(parts, start=2)
         ]
         importing.import_evidence(desk, rows)
+
+    def _in_the_binder(self, event: Event, part: Part, by: str) -> None:
+        """Passes of what is not on the sheet for connections: kept on paper so far and brought in as it stands."""
+        on_sheet = self.desk.catalogue.checklists[_SHEET].competencies()
+        others = [each for each in self.desk.catalogue.competencies if each.id not in on_sheet]
+        self._bring(event, [(each.id, part.value) for each in others if _needs(each.needs, part)], by)
 
     def _lesson(self, event: Event) -> None:
         desk = self._as(event, event.who)
@@ -118,8 +152,12 @@ class Player:
             learning.finish(desk, playing.draft_id)
 
     def _quiz(self, event: Event) -> None:
-        desk = self._as(event, event.who)
-        for bank in _named(self.desk.catalogue.banks, event.subject):
+        desk, known = self._as(event, event.who), self.desk.catalogue
+        on_sheet = known.checklists[_SHEET].competencies()
+        if not event.subject:
+            self._in_the_binder(event, Part.KNOWLEDGE, event.who)
+        core = [name for name, bank in known.banks.items() if bank.competency in on_sheet]
+        for bank in [event.subject] if event.subject else core:
             sitting = quizzing.start(desk, bank)
             wrong = self._wrong_places(sitting, passes=event.passes)
             for place in range(len(sitting.form.items)):
@@ -140,30 +178,63 @@ class Player:
         return frozenset([*must[:1], *self.chance.sample(others, 3)])
 
     def _watch(self, event: Event) -> None:
+        """The sheet that the event names, else the one for connections, and the rest as the binder has it."""
+        if not event.subject and event.purpose == "assessment":
+            self._in_the_binder(event, Part.PRACTICAL, event.by)
+        self._watch_with(event, event.subject or _SHEET)
+
+    def _watch_with(self, event: Event, checklist: str) -> None:
         desk = self._as(event, event.by)
-        sheet = watching.open_sheet(desk, "connections", event.who, event.purpose)
+        sheet = watching.open_sheet(desk, checklist, event.who, event.purpose)
         for step in sheet.checklist.steps:
             state = MET if step.critical or self.chance.random() > 0.08 else MET_AFTER_PROMPT
             watching.tick(desk, sheet.sheet_id, step.id, NOT_MET if step.id in event.not_met else state)
-        watching.fill(desk, sheet.sheet_id, self._details(event, sheet.details))
+        watching.fill(desk, sheet.sheet_id, self._details(event, sheet))
         hand_pin = self.scenario.pin if event.purpose == "assessment" else None
         present = watching.SIGNED if hand_pin else watching.NOT_PRESENT
         record = watching.commit(desk, sheet.sheet_id, self.scenario.pin, hand_pin, present, "demo")
         if event.id:
             self.written[event.id] = record.record_id
 
-    def _details(self, event: Event, details: Details) -> Details:
+    def _details(self, event: Event, sheet: Sheet) -> Details:
         hitch = self.scenario.crews[self.joined[event.who].crew]
-        conditions = {
+        usual = {
             "connections": str(self.chance.randint(10, 18)),
-            "direction": self.chance.choice(("in", "out", "drilling")),
             "team": self.chance.choice(("two", "three", "three")),
             "pipe": "5",
+            "size": "5",
             "light": "night" if hitch.is_night else "day",
             "weather": self.chance.choice(("dry", "dry", "dry", "wet", "wind")),
         }
+        asked = {each.id: [name for name, _ in each.choices] for each in sheet.checklist.conditions}
+        others = {name: self.chance.choice(choices) for name, choices in asked.items() if choices}
+        conditions = {name: value for name, value in {**others, **usual}.items() if name in asked}
         overall = "no" if event.not_met else "yes"
-        return replace(details, conditions=conditions, brake=event.brake or SOMEBODY_ELSE, overall=overall)
+        return replace(sheet.details, conditions=conditions, brake=event.brake or SOMEBODY_ELSE, overall=overall)
+
+    def _back(self, event: Event) -> None:
+        """Brought back to the slips by somebody who did not stand him down."""
+        reinstating.reinstate(self._as(event, event.by), event.who, event.subject, event.reason)
+
+    def _allow(self, event: Event) -> None:
+        """A dispensation for the hitch: ``by`` is the toolpusher, on whose tablet the coordinator puts his PIN too."""
+        desk, pin = self._as(event, event.by), self.scenario.pin
+        form = dispensing.open_form(desk, event.who, event.subject)
+        dispensing.fill(
+            desk, form.form_id, lasts=dispensing.HITCH, conditions=event.reason, pusher=event.by,
+            coordinator=self.scenario.coordinator.id,
+        )  # fmt: skip
+        dispensing.sign(desk, form.form_id, pin, "demo")
+        dispensing.commit(desk, form.form_id, pin, "demo")
+
+    def _tailgate(self, event: Event) -> None:
+        """A tailgate on paper, at which the whole crew was there throughout and answered right."""
+        desk = self._as(event, event.by)
+        tour = self.scenario.crews[event.crew].tour
+        meeting = tailgating.open_paper(desk, event.subject, event.crew, desk.today, tour)
+        for person in meeting.people:
+            vouching.mark(desk, meeting.tailgate_id, person.hand, THROUGHOUT, passed=True)
+        vouching.vouch(desk, meeting.tailgate_id, self.scenario.pin, "demo")
 
     def _move(self, event: Event) -> None:
         people.move(self._at(event), event.who, event.crew, event.position)
@@ -186,6 +257,10 @@ def _outside_parts(needs: object) -> Iterator[str]:
         yield _OUTSIDE[1]
 
 
+def _needs(needs: Needs, part: Part) -> bool:
+    return (needs.knowledge if part is Part.KNOWLEDGE else needs.practical) is not None
+
+
 def _right_in(playing: learning.Playing) -> Answer:
     """The right answer to the scene that a lesson stands in, in handles."""
     scene = playing.scene
@@ -203,6 +278,9 @@ def _wrong(item: Item, drawn: DrawnItem) -> Answer:
     """An answer that misses: another option, one too few, or two the wrong way round."""
     right = _right(item, drawn)
     match right:
+        case str() if not drawn.options:
+            # A number: ten times too much.
+            return f"9{right.lstrip('-')}"
         case str():
             options = [f"o{place}" for place in range(1, len(drawn.options) + 1)]
             return next(each for each in options if each != right)

@@ -69,13 +69,13 @@ class Person:
 class Event:
     """One thing that somebody does on ``day``.
 
-    ``who`` is the hand it is about, ``by`` the observer, ``brake`` who had the brake. ``subject`` is the lesson or
-    quiz, empty for all of them. ``id`` names the record that is written, so that a later ``void`` can say which
-    ``record`` it means.
+    ``who`` is the hand it is about, ``by`` the observer, toolpusher or driller, ``brake`` who had the brake.
+    ``subject`` is the lesson, quiz or sheet, empty for all of them, or the competency. ``id`` names the record that is
+    written, so that a later ``void`` can say which ``record`` it means.
     """
 
     day: int
-    does: Literal["join", "paper", "lesson", "quiz", "watch", "move", "void"]
+    does: Literal["join", "paper", "lesson", "quiz", "watch", "back", "allow", "tailgate", "move", "void"]
     who: str = ""
     by: str = ""
     brake: str = ""
@@ -93,11 +93,12 @@ class Event:
 @with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Scenario:
-    """The whole made-up rig."""
+    """The whole made-up rig; ``pipe`` is what its own inspection left of the drill pipe."""
 
     seed: int
     site: Place
     pin: str
+    pipe: Mapping[str, str]
     crews: Mapping[str, Hitch]
     people: tuple[Person, ...]
     coordinator: Person

@@ -11,10 +11,19 @@ from trainer.export.wording import Says
 
 __all__ = ["MATRIX_FORMATS", "RECORD_FORMATS"]
 
+
+def _poster(report: MatrixReport, words: Says, now: datetime) -> bytes:
+    # The PDF library takes half a second to import, which every other command would wait for.
+    from trainer.export.printed import poster
+
+    return poster.render(report, words, now)
+
+
 MATRIX_FORMATS: tuple[tuple[str, Callable[[MatrixReport, Says, datetime], bytes]], ...] = (
     ("csv", delimited.render_matrix),
     ("json", jsontext.render_matrix),
     ("xlsx", workbook.render_matrix),
+    ("pdf", _poster),
 )
 RECORD_FORMATS: tuple[tuple[str, Callable[[RecordsReport, Says, datetime], bytes]], ...] = (
     ("csv", delimited.render_records),

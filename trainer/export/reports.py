@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from trainer.core.records import Json
 from trainer.core.standing import Cell
+from trainer.export.titles import Titles
 from trainer.export.wording import Says, reason_text
 
 __all__ = [
@@ -41,7 +42,10 @@ class LedgerHead:
 
 @dataclass(frozen=True, slots=True)
 class MatrixReport:
-    """The matrix of one site on a day; ``shown`` says in words what was left out, empty for nothing."""
+    """The matrix of one site on a day; ``shown`` says in words what was left out, empty for nothing.
+
+    ``titles`` and the time ``zone`` are for what is printed.
+    """
 
     site: str
     as_of: date
@@ -50,6 +54,8 @@ class MatrixReport:
     heads: tuple[LedgerHead, ...]
     version: str
     shown: str = ""
+    titles: Titles = field(default_factory=Titles)
+    zone: str = "UTC"
 
 
 @dataclass(frozen=True, slots=True)

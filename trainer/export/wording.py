@@ -7,6 +7,7 @@ from typing import Protocol
 
 from trainer.core.records import Part
 from trainer.core.standing import Reason, Rule
+from trainer.core.text import Text
 
 __all__ = ["Says", "reason_text"]
 
@@ -14,8 +15,21 @@ __all__ = ["Says", "reason_text"]
 class Says(Protocol):
     """Words of one language, as ``trainer.words`` loads them: exporters take them and read no file."""
 
+    @property
+    def language(self) -> str:
+        """Its code."""
+        ...
+
     def say(self, key: str, **values: object) -> str:
         """The sentence under ``key``, its places filled."""
+        ...
+
+    def count(self, key: str, n: int, **values: object) -> str:
+        """The sentence for ``n`` things."""
+        ...
+
+    def pick(self, text: Text) -> str:
+        """The sentence of content in this language."""
         ...
 
 

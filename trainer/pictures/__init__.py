@@ -2,19 +2,27 @@
 
 A drawing is an SVG file in `assets/pictures/`. Each meaningful group has an `id` (a *part*); a part with
 `data-spot="x y"` can be pointed at; one with `data-shown="no"` is left out unless asked for; `data-instead="a b"` says
-which parts it takes the place of. What readers are told about parts stands in `content/pictures.yaml`.
+which parts it takes the place of, `data-redraws` which ones it draws anew; `data-lasts="SECONDS"` makes it a motion.
+What readers are told about parts stands in `content/pictures.yaml`.
 
 Start at `drawing`: `parse` makes a `Drawing` of SVG text, `render` writes it with parts shown, left out or marked.
-`checks` says what may stand in a drawing; `marks` holds the tick, the cross and the ring; `palette` the colours.
-Imports nothing but the standard library.
+`checks` says what may stand in a drawing; `motions` how a part of it moves; `marks` holds the tick, the cross and the
+ring; `palette` the colours.
+
+Sketches made from figures, with the words that they are given beside: `hanging`, `hand_shares`, `stick_up`.
+
+Sheets that are read have no file: `sheets` draws them from figures, `paper_test`, `die_column` and `straight_edge` each
+their own, with what they share in `strokes`. Of the project only `sheets` knows anything: the figures of the core.
 """
 
 from __future__ import annotations
 
 from trainer.pictures.checks import naming_problems, problems
-from trainer.pictures.drawing import Drawing, left_out, parse, render
+from trainer.pictures.drawing import Drawing, left_out, missing, parse, render
 from trainer.pictures.marks import MARKS
 from trainer.pictures.palette import DARK, LIGHT, css_variables
+from trainer.pictures.sheets import sheet
+from trainer.pictures.straight_edge import exaggeration
 
 __all__ = [
     "DARK",
@@ -22,9 +30,12 @@ __all__ = [
     "MARKS",
     "Drawing",
     "css_variables",
+    "exaggeration",
     "left_out",
+    "missing",
     "naming_problems",
     "parse",
     "problems",
     "render",
+    "sheet",
 ]

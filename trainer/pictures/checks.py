@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator
 from xml.etree import ElementTree
 
+from trainer.pictures.motions import ATTRIBUTES, motion_problems
 from trainer.pictures.palette import LIGHT
 
 NAMESPACE = "http://www.w3.org/2000/svg"
@@ -38,6 +39,8 @@ _ATTRIBUTES: dict[str, re.Pattern[str]] = {
     "clip-path": _LOCAL,
     "href": _HREF,
     "data-instead": _IDS,
+    "data-redraws": _IDS,
+    **ATTRIBUTES,
 }
 
 
@@ -54,7 +57,8 @@ def problems(svg: str) -> list[str]:
     found = _root_problems(root)
     for element in root.iter():
         found.extend(_element_problems(element))
-    return [*found, *_id_problems(root), *_spot_problems(root)]
+    # What is badly written is not read any further.
+    return [*found, *_id_problems(root), *_spot_problems(root)] or list(motion_problems(root))
 
 
 def naming_problems(parts: Collection[str], named: Collection[str]) -> list[str]:
@@ -121,9 +125,10 @@ def _id_problems(root: ElementTree.Element) -> Iterator[str]:
             match = re.search(r"#([a-z0-9-]+)", element.get(key, ""))
             if match and match[1] not in ids:
                 yield f"{key} points to {match[1]!r}, which is not here"
-        for name in element.get("data-instead", "").split():
-            if name not in parts:
-                yield f"data-instead names {name!r}, which is not a part"
+        for key in ("data-instead", "data-redraws"):
+            for name in element.get(key, "").split():
+                if name not in parts:
+                    yield f"{key} names {name!r}, which is not a part"
 
 
 def _spot_problems(root: ElementTree.Element) -> Iterator[str]:

@@ -11,7 +11,7 @@ app        the page script: gate, frame, page
 door       who is here; ``session``: what a tab holds; ``beat``: the heartbeat and the idle warning
 pages      the table of pages; ``frame``: top bar, page bar, errors; ``views``: the pages themselves
 matrix_*   what a page is made of, one thing a file; likewise evidence_*, people_*; ``charts``: the pictures by Plotly
-cached     what all tabs share; ``language``, ``place``, ``plain``, ``press``, ``look``: one small thing each
+cached     what all tabs share; ``language``, ``place``, ``plain``, ``press``, ``look``, ``aloud``: one small thing each
 parts      what Streamlit has no widget for
 =========  =========================================================================================================
 """

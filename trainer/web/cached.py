@@ -17,22 +17,35 @@ from trainer import clock, curriculum, settings, words
 from trainer.actions import look, may, opening, signing_in
 from trainer.actions.desk import Actor, Desk
 from trainer.core.catalogue import Catalogue
+from trainer.core.glossary import Glossary, sayers
 from trainer.core.records import SiteFigures
+from trainer.core.shown import Sheet
 from trainer.core.standing import Matrix
 from trainer.core.tasks import Picture
 from trainer.curriculum import Loaded
+from trainer.errors import TrainerError
 from trainer.pictures import Drawing, parse
 from trainer.settings import Settings
 from trainer.web import pictured as picturing
+from trainer.web import sheet_words
 from trainer.web.pictured import Pictured
+from trainer.web.sheet_words import SheetDrawn
 from trainer.words import Words
 
-__all__ = ["all_words", "content", "desk", "drawing", "matrix", "part_name", "pictured", "visitor_desk"]
+__all__ = [
+    "all_words", "content", "desk", "drawing", "matrix", "part_name", "pictured", "sheet", "site_words", "visitor_desk",
+]  # fmt: skip
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
 def _words(root: str, app_root: str) -> Mapping[str, Words]:
     return words.load(Path(root), Path(app_root))
+
+
+@st.cache_resource(show_spinner=False, max_entries=4)
+def _own_words(root: str, app_root: str, key: str, _glossary: Glossary) -> Mapping[str, Words]:
+    say = sayers(_content(root, app_root).terms, _glossary)
+    return words.in_own_words(_words(root, app_root), say, key)
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
@@ -50,6 +63,11 @@ def _drawing(path: str) -> Drawing:
 @st.cache_resource(show_spinner=False, max_entries=256)
 def _pictured(root: str, name: str, state: str, language: str, _picture: Picture, _words: Words) -> Pictured:  # noqa: ARG001 - the key
     return picturing.drawn(drawing(name), content().pictures[name], _picture, _words)
+
+
+@st.cache_resource(show_spinner=False, max_entries=64)
+def _sheet(state: str, root: str, language: str, _sheet: Sheet, _words: Words) -> SheetDrawn:  # noqa: ARG001 - the key
+    return sheet_words.drawn(_sheet, _words)
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
@@ -74,6 +92,16 @@ def all_words() -> Mapping[str, Words]:
     return _words(str(where.root), str(where.app_root))
 
 
+def site_words() -> Mapping[str, Words]:
+    """The sentences of every language in the words that the site itself uses, once there is a site."""
+    try:
+        glossary = visitor_desk().catalogue.site.glossary
+    except TrainerError:  # no site yet, or one that cannot be opened: whoever asks next says so, in the usual words
+        return all_words()
+    where = settings.read()
+    return _own_words(str(where.root), str(where.app_root), repr(glossary), glossary) if glossary else all_words()
+
+
 def content() -> Loaded:
     """What the content folder holds. Raises ``BadContent``."""
     where = settings.read()
@@ -87,13 +115,18 @@ def drawing(name: str) -> Drawing:
 
 def pictured(picture: Picture, words: Words) -> Pictured:
     """``picture`` drawn, with its words in the language of ``words``. Raises ``ValueError`` for an unknown part."""
-    state = repr((sorted(picture.show), sorted(picture.hide), sorted(picture.marks.items())))
-    return _pictured(str(settings.read().root), picture.name, state, words.language, picture, words)
+    state = picturing.state_of(picture)
+    return _pictured(str(settings.read().root), picture.name, state, words.language + words.own_key, picture, words)
 
 
-def part_name(name: str, part: str, language: str) -> str:
-    """What ``part`` of the drawing called ``name`` is called in ``language``."""
-    return picturing.name_of(content().pictures[name].parts, part, language)
+def sheet(given: Sheet, words: Words) -> SheetDrawn:
+    """``given`` drawn, with its words in the language of ``words``."""
+    return _sheet(sheet_words.state_of(given), str(settings.read().root), words.language, given, words)
+
+
+def part_name(name: str, part: str, words: Words) -> str:
+    """What ``part`` of the drawing called ``name`` is called in the language of ``words``."""
+    return picturing.name_of(content().pictures[name].parts, part, words)
 
 
 def desk(actor: Actor) -> Desk:

@@ -8,7 +8,7 @@ from datetime import date, datetime
 import streamlit as st
 
 from trainer import clock
-from trainer.actions.look import Card, Told
+from trainer.actions.look import Card, Told, Voided
 from trainer.core.matrix import Cell, Reason, Rule, Standing
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
@@ -55,9 +55,7 @@ def record(here: Here, told: Told, *, decides: bool = False) -> None:
         lines.append(words.say("evidence.note", note=plain(told.note)))
     if told.voided:
         why = plain(told.voided.why or words.say("evidence.why-erased"))
-        lines.append(
-            f"**{words.say('evidence.voided-by', by=plain(told.voided.by), day=_day(here, told.voided.day))}** {why}"
-        )
+        lines.append(f"**{_voided_by(here, told, told.voided)}** {why}")
     if decides:
         lines.append(f"**{words.say('evidence.decides')}**")
     st.markdown("  \n".join(lines))
@@ -65,10 +63,24 @@ def record(here: Here, told: Told, *, decides: bool = False) -> None:
     st.caption(plain(words.say("evidence.stamp", **stamp)))
 
 
+def _voided_by(here: Here, told: Told, voided: Voided) -> str:
+    """Who took it out; where that lifted a stand-down, with or without the second person that it takes on screen."""
+    by = here.words.say("evidence.console") if voided.by == "console" else voided.by
+    is_alone = told.kind == "stood-down" and voided.second is None
+    key = "voided-with" if voided.second else "voided-alone" if is_alone else "voided-by"
+    second = plain(voided.second or "")
+    return here.words.say(f"evidence.{key}", by=plain(by), second=second, day=_day(here, voided.day))
+
+
 def _said_by(here: Here, told: Told) -> Iterator[str]:
     words = here.words
     # A quiz is the hand's own: nobody else saw it.
-    if told.kind != "quiz":
+    if told.kind == "dispensation" and told.until:
+        ends = {"second": plain(told.second or ""), "day": _day(here, told.until)}
+        yield words.say("evidence.by-dispensation", by=plain(told.by), **ends)
+    elif told.second:
+        yield words.say("evidence.by-with-second", by=plain(told.by), second=plain(told.second))
+    elif told.kind != "quiz":
         yield words.say(f"evidence.by-{told.kind}", by=plain(told.by))
     entered = clock.civil_day(datetime.fromisoformat(told.at), here.desk.store.tz)
     is_by_another = told.kind != "quiz" and told.entered_by != told.by

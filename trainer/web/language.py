@@ -15,7 +15,7 @@ __all__ = ["choose", "words"]
 
 def words(own: str = "") -> Words:
     """The sentences of this tab's language; ``own`` is the signed-in person's."""
-    there = cached.all_words()
+    there = cached.site_words()
     wanted = (session.get().language, own, (st.context.locale or "")[:2], DEFAULT_LANGUAGE)
     return there[next(code for code in wanted if code in there)]
 

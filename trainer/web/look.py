@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 from trainer.pictures import DARK, LIGHT
 
-__all__ = ["SHAPES", "STANDING_LOOKS", "STATE_LOOKS", "TONES", "badge", "variables"]
+__all__ = ["SHAPES", "STANDING_LOOKS", "STATE_LOOKS", "TONES", "badge", "mark", "variables"]
 
 _DISC = "M12 2a10 10 0 1 1 0 20a10 10 0 0 1 0-20z"
 _HOLE = "M12 5a7 7 0 1 0 0 14a7 7 0 0 0 0-14z"
@@ -67,6 +67,11 @@ def badge(standing: str, word: str) -> str:
     shape, tone = STANDING_LOOKS[standing]
     # Streamlit takes drawings out of its HTML, so the shape is a mask that the style sheet has.
     return f'<span class="badge badge-{tone}"><i style="--shape: var(--shape-{shape})"></i>{escape(word)}</span>'
+
+
+def mark(shape: str, word: str) -> str:
+    """HTML of a plain mark that is no standing: ``shape`` and ``word``, for ``st.html``."""
+    return f'<span class="badge badge-neutral"><i style="--shape: var(--shape-{shape})"></i>{escape(word)}</span>'
 
 
 def variables() -> str:

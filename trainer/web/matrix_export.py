@@ -7,9 +7,9 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 
 import trainer
-from trainer.actions import look
+from trainer.actions import keeping, look
 from trainer.core.matrix import Cell
-from trainer.export import MATRIX_FORMATS, LedgerHead, MatrixReport
+from trainer.export import MATRIX_FORMATS, LedgerHead, MatrixReport, titles_of
 from trainer.web.door import Here
 
 __all__ = ["FORMATS", "file_name", "rendered"]
@@ -17,6 +17,7 @@ __all__ = ["FORMATS", "file_name", "rendered"]
 FORMATS: tuple[tuple[str, str], ...] = (
     ("xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
     ("csv", "text/csv"),
+    ("pdf", "application/pdf"),
 )
 """Formats offered on screen, with their media types."""
 
@@ -32,8 +33,12 @@ def rendered(
     """What makes the file once it is asked for, so that a page that nobody downloads from costs nothing."""
 
     def render() -> io.BytesIO:
+        keeping.seal(here.desk)
         heads = tuple(LedgerHead(head.site, head.seq, head.hash, head.at) for head in look.heads(here.desk))
-        report = MatrixReport(here.desk.store.site, as_of, tuple(cells), names, heads, trainer.VERSION, shown)
+        report = MatrixReport(
+            here.desk.store.site, as_of, tuple(cells), names, heads, trainer.VERSION, shown,
+            titles_of(here.desk.catalogue, here.words), here.desk.store.tz,
+        )  # fmt: skip
         return io.BytesIO(dict(MATRIX_FORMATS)[form](report, here.words, here.desk.now))
 
     return render

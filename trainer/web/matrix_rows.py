@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
+from trainer.actions.dispensed import ENDED, Given
 from trainer.core.matrix import STANDINGS, Cell, Matrix, Standing
 from trainer.web import titles, wording
 from trainer.web.door import Here
@@ -16,7 +17,7 @@ from trainer.web.parts import Cell as Square
 from trainer.web.parts import Column, Level, Row
 from trainer.words import Words
 
-__all__ = ["columns", "levels", "rows", "standing_word", "totals"]
+__all__ = ["columns", "levels", "note", "rows", "standing_word", "totals"]
 
 _LEFT_OUT = "left-out"
 _LATE = " late"
@@ -48,9 +49,13 @@ def rows(
     kept: Collection[Cell],
     competencies: Sequence[str],
     names: Mapping[str, str],
+    given: Iterable[Given] = (),
 ) -> list[Row]:
-    """A row for each hand with a cell in ``kept``, by crew, position and name; ``scope`` holds those left out too."""
-    notes = _Notes(here, as_of)
+    """A row for each hand with a cell in ``kept``, by crew, position and name; ``scope`` holds those left out too.
+
+    ``given`` is what is allowed on that day for a while, noted in its cell.
+    """
+    notes = _Notes(here, as_of, given)
     chosen = {(cell.hand, cell.competency) for cell in kept}
     by_hand: dict[str, dict[str, Cell]] = defaultdict(dict)
     for cell in scope:
@@ -117,16 +122,31 @@ def _in_order(
     return sorted(((hand, next(iter(cells.values()))) for hand, cells in by_hand.items()), key=order)
 
 
-class _Notes:
-    """The second line of a cell: its due date, short; each day is worded once, because 2,400 cells share few."""
+def note(here: Here, as_of: date, cell: Cell) -> str:
+    """The due date of one cell, short; empty where there is none."""
+    return _Notes(here, as_of, ()).of(cell)
 
-    def __init__(self, here: Here, as_of: date) -> None:
+
+class _Notes:
+    """The second line of a cell, short; each day is worded once, because 2,400 cells share few."""
+
+    def __init__(self, here: Here, as_of: date, given: Iterable[Given]) -> None:
         self._words = here.words
         self._as_of = as_of
         self._days: dict[date, str] = {}
+        self._given = {(each.hand, each.competency): each for each in given}
 
     def of(self, cell: Cell) -> str:
-        """Empty where there is no due date."""
+        """The due date, and what is allowed for a while; empty where there is neither."""
+        given = self._given.get((cell.hand, cell.competency))
+        return " · ".join(each for each in (self._due(cell), self._allowed(given) if given else "") if each)
+
+    def _allowed(self, given: Given) -> str:
+        if given.state == ENDED:
+            return self._words.say("matrix.note-ended")
+        return self._words.say("matrix.note-allowed", day=wording.short_day(given.until, self._words))
+
+    def _due(self, cell: Cell) -> str:
         if cell.due is None:
             return ""
         if cell.due not in self._days:

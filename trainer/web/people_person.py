@@ -11,7 +11,7 @@ import streamlit as st
 from trainer.actions import people, signing_in
 from trainer.actions.people import Listed
 from trainer.errors import TrainerError
-from trainer.web import people_told, place, titles, wording
+from trainer.web import people_told, place, prints, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
@@ -35,6 +35,7 @@ def draw(here: Here, person: Listed) -> None:
     else:
         _code(here, person)
     if person.left is None or person.left >= today:
+        prints.orientation_sheet(here, person)
         _move(here, person)
         if person.left is None:
             _leave(here, person)

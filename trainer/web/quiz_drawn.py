@@ -13,13 +13,14 @@ from trainer.core.marking import ItemResult, QuizResult
 from trainer.core.passcurve import repeat_probability
 from trainer.core.records import Part
 from trainer.core.retakes import MayStart
-from trainer.core.shown import Shown, worded
-from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, Task, WorkOut
+from trainer.core.sheets import as_drawn
+from trainer.core.shown import Shown, show_task, worded
+from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, ReadSheet, Task, WorkOut
 from trainer.core.telling import RIGHT, Told, told
-from trainer.web import door, wording
+from trainer.web import aloud, door, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label_of
+from trainer.web.tasks_drawn import answer_words, draw_picture, draw_sheet, draw_told, label_of
 
 __all__ = ["critical_miss", "introduction", "last_label", "not_now", "outcome", "question", "where"]
 
@@ -58,7 +59,8 @@ def where(here: door.Here, sitting: Sitting, position: int) -> None:
     """How far one is."""
     items = len(sitting.form.items)
     item, _ = sitting.item(position)
-    st.progress(position / items, here.words.say("quiz.question-of", number=position + 1, items=items))
+    with aloud.beside(here.words, f"{sitting.draft_id}-{position}", item):
+        st.progress(position / items, here.words.say("quiz.question-of", number=position + 1, items=items))
     wording.mark_untranslated(here.words, item)
 
 
@@ -70,7 +72,8 @@ def question(shown: Shown) -> str:
 def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None:
     """A must-know that was not right: the right answer with its reason, at once."""
     items = len(sitting.form.items)
-    st.progress(sitting.answered / items, here.words.say("quiz.answered-of", saved=sitting.answered, items=items))
+    with aloud.beside(here.words, f"{sitting.draft_id}-missed-{sitting.answered}", missed.item):
+        st.progress(sitting.answered / items, here.words.say("quiz.answered-of", saved=sitting.answered, items=items))
     st.html(wording.stamp("wrong", here.words.say("quiz.must-know-missed")))
     wording.mark_untranslated(here.words, missed.item)
     st.subheader(_question_of(here, missed), anchor=False)
@@ -86,9 +89,11 @@ def _right(here: door.Here, missed: ItemResult, key: str) -> None:
         st.markdown(here.words.say("quiz.you-said", answer=_said(here, missed)))
         st.markdown(f"**{here.words.say('quiz.right-answer')}**")
     answer = missed.answer if is_own else right
+    figures = missed.drawn.parameters
     draw_told(
-        task, missed.drawn.options, answer, told(task, answer),
-        ask=here.words.pick(missed.item.text), words=here.words, key=f"right-{key}",
+        task, missed.drawn.options, answer, told(as_drawn(task, figures), answer),
+        ask=worded(here.words.pick(missed.item.text), figures), words=here.words, key=f"right-{key}",
+        parameters=figures, site=here.desk.catalogue.site,
     )  # fmt: skip
     if isinstance(task, PlaceCrew | WorkOut):
         st.markdown("\n".join(_why_lines(here, missed)))
@@ -100,9 +105,10 @@ def outcome(here: door.Here, review: Review) -> str:
     """Draw what came of a quiz; the scene that was asked for in this run, else empty."""
     words, body = here.words, review.body
     bank = here.desk.catalogue.banks.get(body.quiz)
+    title = f"**{wording.line(bank.title, words)}**, " if bank else ""
+    with aloud.beside(words, review.record.record_id):
+        st.markdown(f"{title}{plain(wording.day(review.record.day, words))}")
     st.title(words.say("quiz.passed" if body.passed else "quiz.not-yet"), anchor=False)
-    if bank is not None:
-        st.markdown(f"**{wording.line(bank.title, words)}**, {plain(wording.day(review.record.day, words))}")
     verdict = "passed" if body.passed else "not-yet"
     st.html(wording.stamp(verdict, words.say("quiz.points", points=body.points, items=len(body.items), cut=body.cut)))
     _must_knows(here, review, bank)
@@ -156,11 +162,19 @@ def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
         with st.container(key=f"fix-{number}", border=True):
             wording.mark_untranslated(here.words, missed.item)
             st.markdown(f"**{_question_of(here, missed)}**")
+            _sheet_again(here, missed, f"sheet-again-{number}")
             st.markdown("\n".join(_fix_lines(here, missed)))
             scene = missed.item.scene if review.lesson else ""
             if scene and press(here.words.say("quiz.see-scene"), f"see-{number}", wide=False):
                 asked = scene
     return asked
+
+
+def _sheet_again(here: door.Here, missed: ItemResult, key: str) -> None:
+    """The sheet that was misread, to be read once more with the reason beside it."""
+    drawn = missed.drawn
+    if isinstance(missed.item.task, ReadSheet):
+        draw_sheet(show_task(missed.item.task, drawn.options, here.language, drawn.parameters), here.words, key)
 
 
 def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:

@@ -12,7 +12,7 @@ from trainer.actions.watched import Candidate
 from trainer.core.checklists import Checklist
 from trainer.core.observation import ASSESSMENT, PRACTICE
 from trainer.errors import Refused
-from trainer.web import frame, titles, wording
+from trainer.web import frame, prints, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press
@@ -41,6 +41,7 @@ def ask_hand(here: Here) -> None:
         # A closed fold keeps another crew's names from being tapped by mistake, unless there is nobody else.
         with st.expander(plain(titles.crew(here, crew)), expanded=not own):
             _hands(here, [each for each in others if each.crew == crew], crew)
+    prints.pocket_cards(here)
 
 
 def _open_sheets(here: Here, sheets: Sequence[Sheet]) -> None:
@@ -81,6 +82,7 @@ def ask_purpose(here: Here, hand: str) -> None:
         wording.mark_untranslated(words, checklist.title)
         st.header(wording.line(checklist.title, words), anchor=False)
         _purposes(here, checklist, hand)
+        prints.pocket_card(here, checklist, hand)
     if press(words.say("signoff.other-hand"), "other-hand", kind="tertiary", wide=False):
         go_on()
 

@@ -109,6 +109,8 @@ def _said(here: Here, sheet: Sheet, error: TrainerError) -> str:
             return words.say("signoff.step-needs-reason", step=wording.line(step.text, words))
     if error.code == "observer-not-holding":
         return words.say("error.observer-not-holding", competency=every(here, (str(values["competency"]),)))
+    if error.code == "observer-not-then":
+        return words.say("error.observer-not-then", day=plain(wording.day(sheet.details.held, words)))
     return words.error(error)
 
 

@@ -13,7 +13,7 @@ from trainer.actions.tailgating import LONGEST
 from trainer.core.tailgate import bank_of
 from trainer.core.talktopics import Missed, Proposal, Why
 from trainer.core.tours import start_of
-from trainer.web import door, place, titles, wording
+from trainer.web import door, place, prints, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.web.tailgate_way import name, narrow, onward, stay, topic
@@ -132,6 +132,7 @@ def ready(here: door.Here, meeting: Meeting) -> None:
         st.title(topic(here, meeting.competency), anchor=False)
         st.markdown(words.say("tailgate.ready-text", crew=plain(titles.crew(here, meeting.crew))))
         form(here, meeting)
+        prints.tailgate_sheet(here, meeting.competency, meeting.crew, meeting.tailgate_id)
         st.info(words.say("tailgate.lock-text"))
         if press(words.say("tailgate.begin"), "begin", kind="primary"):
             tailgating.begin(here.desk, meeting.tailgate_id, here.token)
@@ -198,6 +199,8 @@ def paper(here: door.Here) -> None:
             format="YYYY-MM-DD", key="paper-day",
         )  # fmt: skip
         tour = _tour(here, crew)
+        if chosen:
+            prints.tailgate_sheet(here, chosen, crew)
         label = "common.continue" if chosen else "tailgate.choose-topic"
         if press(words.say(label), "paper-go-on", kind="primary", disabled=chosen is None) and chosen:
             tailgating.open_paper(here.desk, chosen, crew, day, tour)

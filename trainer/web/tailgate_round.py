@@ -17,7 +17,7 @@ from trainer.core.tailgate import QUESTIONS, drawn_for
 from trainer.core.tasks import ChooseOne, JudgeDrawing
 from trainer.core.telling import RIGHT, WRONG, Told
 from trainer.core.text import pick
-from trainer.web import door, titles, wording
+from trainer.web import aloud, door, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.web.tailgate_way import lay_down_link, name, narrow, onward, other_languages, topic, words_of
@@ -33,7 +33,8 @@ def talk(here: door.Here, meeting: Meeting) -> None:
     point, is_last = told[place_now], place_now == len(told) - 1
     with st.container(key="talk"):
         where = words.say("tailgate.point-of", number=place_now + 1, total=len(told))
-        st.markdown(f"**{topic(here, meeting.competency)}** · {where}")
+        with aloud.beside(words, f"point-{meeting.tailgate_id}-{place_now}", point):
+            st.markdown(f"**{topic(here, meeting.competency)}** · {where}")
         st.title(wording.line(point.title, words), anchor=False)
         wording.mark_untranslated(words, point)
         with st.container(key="talk-point"):
@@ -133,7 +134,9 @@ def _question(here: door.Here, meeting: Meeting, person: Attendee) -> None:
     shown = show(item, drawn_for(item, meeting.tailgate_id, person.hand), words.language)
     key = f"{meeting.tailgate_id}-{person.hand}-{item.id}"
     with _asking(item), st.container(key=f"ask-{number}"):
-        st.markdown(words.say("tailgate.question-of", name=name(here, person.hand), number=number + 1, total=QUESTIONS))
+        whose = words.say("tailgate.question-of", name=name(here, person.hand), number=number + 1, total=QUESTIONS)
+        with aloud.beside(words, key, item):
+            st.markdown(whose)
         wording.mark_untranslated(words, item)
         st.subheader(plain(shown.text), anchor=False)
         with st.container(key="ask-body"):
@@ -166,7 +169,8 @@ def answers(here: door.Here, meeting: Meeting) -> None:
     chosen = Counter(each.answers[item.id] for each in meeting.people if item.id in each.answers)
     with _asking(item):
         where = words.say("tailgate.answer-of", number=meeting.page + 1, total=len(items))
-        st.markdown(f"**{topic(here, meeting.competency)}** · {where}")
+        with aloud.beside(words, f"answers-{meeting.tailgate_id}-{item.id}", item):
+            st.markdown(f"**{topic(here, meeting.competency)}** · {where}")
         st.subheader(plain(pick(item.text, words.language)), anchor=False)
         wording.mark_untranslated(words, item)
         with st.container(key="ask-body"):

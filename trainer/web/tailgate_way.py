@@ -81,7 +81,7 @@ def topic(here: door.Here, competency: str) -> str:
 
 def words_of(here: door.Here, hand: str) -> Words:
     """The language that a question is asked in: the one just chosen for this person, else the person's own."""
-    there, person = cached.all_words(), here.desk.store.person(hand)
+    there, person = cached.site_words(), here.desk.store.person(hand)
     whose, _, chosen = place.at(_SPEAK).partition(":")
     wanted = (chosen if whose == hand else "", person.language if person else "", here.language)
     return there[next(code for code in wanted if code in there)]
@@ -89,7 +89,7 @@ def words_of(here: door.Here, hand: str) -> Words:
 
 def other_languages(hand: str, spoken: Words) -> None:
     """One button a further language, for this person alone."""
-    for code, other in cached.all_words().items():
+    for code, other in cached.site_words().items():
         if code != spoken.language and press(
             other.say("common.language-name"), f"ask-in-{code}", kind="tertiary", wide=False
         ):

@@ -7,18 +7,39 @@ from typing import cast
 
 import streamlit as st
 
+from trainer.core.beside import pair_of, rounded
+from trainer.core.catalogue import Site
+from trainer.core.marking import measured
 from trainer.core.shown import ShownChoice, ShownTask, show_task, to_handles
-from trainer.core.tasks import Answer, ChooseAll, ChooseOne, JudgeDrawing, Picture, PlaceCrew, PointAt, PutInOrder, Task
+from trainer.core.tasks import (
+    Answer,
+    ChooseAll,
+    ChooseOne,
+    JudgeDrawing,
+    Picture,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    ReadSheet,
+    Task,
+    WorkOut,
+)
 from trainer.core.telling import MISSED, RIGHT, Told
-from trainer.web import cached, parts
+from trainer.core.text import Text
+from trainer.errors import BadInput
+from trainer.web import cached, parts, shares_drawn
 from trainer.web.parts.shapes import Mark
 from trainer.web.plain import plain
 from trainer.words import Words
 
-__all__ = ["answer_words", "draw", "draw_picture", "draw_told", "label_of", "ready"]
+__all__ = ["answer_words", "draw", "draw_picture", "draw_sheet", "draw_told", "label_of", "ready"]
 
 _NO_VERDICTS: Mapping[str, parts.Verdict] = {}
+_NO_FIGURES: Mapping[str, str] = {}
+_NO_NOTES: Mapping[str, tuple[str, ...]] = {}
 _LONGEST_NUMBER = 30
+_SHEET_WIDTH = 520
+"""Wide enough to read a sheet [px], low enough for the first options to stand under it on a tablet."""
 
 
 def draw(
@@ -30,10 +51,11 @@ def draw(
     key: str,
     verdicts: Mapping[str, parts.Verdict] = _NO_VERDICTS,
     locked: bool = False,
+    notes: Mapping[str, tuple[str, ...]] = _NO_NOTES,
 ) -> Answer | None:
     """What was answered, in handles, in the run in which it changed; ``None`` otherwise.
 
-    ``kept`` is the answer so far. ``key`` is one item's and one try's alone.
+    ``kept`` is the answer so far. ``key`` is one item's and one try's alone. ``notes`` stand under tokens.
     """
     match task.kind:
         case "point-at":
@@ -43,9 +65,14 @@ def draw(
             )  # fmt: skip
         case "place-crew":
             return parts.place_crew(
-                _svg(task.picture, words), _tokens(task.tokens), _spots(task, words),
+                _svg(task.picture, words), _tokens(task.tokens, notes), _spots(task, words),
                 kept if isinstance(kept, Mapping) else {},
                 words=words, key=key, at_most=task.at_most, ask=ask, locked=locked, verdicts=verdicts,
+            )  # fmt: skip
+        case "put-in-order" if task.picture is not None:
+            return parts.order_on_picture(
+                _svg(task.picture, words), _choices(task, words), _spots(task, words), _listed(kept),
+                words=words, key=key, ask=ask, locked=locked, verdicts=verdicts,
             )  # fmt: skip
         case "put-in-order":
             return parts.put_in_order(
@@ -54,6 +81,8 @@ def draw(
             )  # fmt: skip
         case "work-out":
             return _number(task, kept, words=words, key=key, locked=locked)
+        case "read-sheet":
+            draw_sheet(task, words, f"sheet-{key}")
     several = task.kind == "choose-all"
     chosen = parts.choose(
         _choices(task, words), _listed(kept),
@@ -63,7 +92,12 @@ def draw(
 
 
 def ready(task: ShownTask, given: Answer | None) -> Answer | None:
-    """``given`` when it is enough to be saved, else ``None``. Steps left as they came are an answer too."""
+    """``given`` when it is enough to be saved, else ``None``.
+
+    Steps left in a list as they came are an answer too; on a picture each one is tapped.
+    """
+    if task.kind == "put-in-order" and task.picture is not None:
+        return given if given and len(given) == len(task.choices) else None
     if task.kind == "put-in-order":
         return given or tuple(choice.handle for choice in task.choices)
     return given or None
@@ -73,34 +107,60 @@ def draw_picture(picture: Picture | None, words: Words, key: str) -> None:
     """The picture, when there is one."""
     if picture is not None:
         done = cached.pictured(picture, words)
-        parts.picture(done.svg, done.alt, key=key)
+        parts.picture(done.svg, done.alt, words=words, key=key)
+
+
+def draw_sheet(task: ShownTask, words: Words, key: str) -> None:
+    """The sheet that is to be read, with its scale under it."""
+    assert task.sheet is not None
+    done = cached.sheet(task.sheet, words)
+    parts.picture(done.svg, done.alt, words=words, key=key, caption=done.caption, width=_SHEET_WIDTH)
 
 
 def draw_told(
-    task: Task, order: tuple[str, ...], answer: Answer | None, told: Iterable[Told], *, ask: str, words: Words, key: str
+    task: Task,
+    order: tuple[str, ...],
+    answer: Answer | None,
+    told: Iterable[Told],
+    *,
+    ask: str,
+    words: Words,
+    key: str,
+    parameters: Mapping[str, str] = _NO_FIGURES,
+    site: Site | None = None,
 ) -> None:
-    """The task with ``answer``, in ids, in it, nothing to be changed any more, each of ``told`` beside its choice."""
-    shown = show_task(task, order, words.language)
+    """The task with ``answer``, in ids, in it, nothing to be changed any more, each of ``told`` beside its choice.
+
+    ``parameters`` are the figures drawn for it. With a ``site`` a crew's hands say what each lifts of its set.
+    """
+    shown = show_task(task, order, words.language, parameters)
     kept = None if answer is None else to_handles(task, order, answer)
-    is_single = isinstance(task, ChooseOne | JudgeDrawing)
+    is_single = isinstance(task, ChooseOne | JudgeDrawing | ReadSheet)
     verdicts = {
         cast("tuple[str, ...]", to_handles(task, order, (each.id,)))[0]: parts.Verdict(
             _mark(each, is_single), words.pick(each.why)
         )
         for each in told
     }
-    draw(shown, kept, ask=ask, words=words, key=key, verdicts=verdicts, locked=True)
+    crew = shares_drawn.crew(task, answer, site)
+    notes = shares_drawn.notes(task, crew, site, words)
+    draw(shown, kept, ask=ask, words=words, key=key, verdicts=verdicts, locked=True, notes=notes)
+    if site and isinstance(task, PlaceCrew):
+        shares_drawn.tell(task, crew, site, words)
 
 
 def label_of(task: Task, name: str, words: Words) -> str:
     """What the option, step or spot called ``name`` is called on screen."""
+    text: Text | None
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
             text = next(each.text for each in options if each.id == name)
+        case ReadSheet(options=told):
+            text = next(each.text for each in told if each.id == name)
         case PutInOrder(steps=steps):
             text = next(each.text for each in steps if each.id == name)
         case PointAt(picture=picture) | PlaceCrew(picture=picture):
-            return cached.part_name(picture.name, name, words.language)
+            return cached.part_name(picture.name, name, words)
         case _:
             text = None
     return words.pick(text) if text else name
@@ -122,8 +182,23 @@ def answer_words(task: Task, answer: Answer | None, words: Words) -> str:
             return "; ".join(f"{n}. {label_of(task, each, words)}" for n, each in enumerate(answer, start=1))
         case _, tuple():
             return "; ".join(label_of(task, each, words) for each in answer)
-    unit = getattr(task, "unit", "")
-    return f"{label_of(task, str(answer), words)} {unit}".strip()
+    if isinstance(task, WorkOut):
+        return _measure_words(task, str(answer))
+    return label_of(task, str(answer), words)
+
+
+def _measure_words(task: WorkOut, answer: str) -> str:
+    """A number with its unit, the other unit's figure beside it where it can be read."""
+    pair = pair_of(task.unit)
+    if pair is None:
+        return f"{answer} {task.unit}".strip()
+    try:
+        value = measured(task, answer)
+    except BadInput:
+        return answer
+    if answer.endswith(pair.us):
+        return f"{answer} ({rounded(value)} {task.unit})"
+    return f"{answer} {task.unit} ({rounded(value / pair.size)} {pair.us})"
 
 
 def _mark(each: Told, is_single: bool) -> Mark:
@@ -158,13 +233,16 @@ def _spots(task: ShownTask, words: Words) -> list[parts.Spot]:
     name = task.picture.name
     places = cached.drawing(name).spots
     return [
-        parts.Spot(each.handle, cached.part_name(name, each.part, words.language), *places[each.part])
+        parts.Spot(each.handle, cached.part_name(name, each.part, words), *places[each.part])
         for each in task.choices
     ]
 
 
-def _tokens(tokens: Iterable[ShownChoice]) -> list[parts.Token]:
-    return [parts.Token(each.handle, each.text, _badge(each.text), each.person) for each in tokens]
+def _tokens(tokens: Iterable[ShownChoice], notes: Mapping[str, tuple[str, ...]]) -> list[parts.Token]:
+    return [
+        parts.Token(each.handle, each.text, _badge(each.text), each.person, notes.get(each.handle, ()))
+        for each in tokens
+    ]
 
 
 def _badge(text: str) -> str:
@@ -174,7 +252,27 @@ def _badge(text: str) -> str:
 
 
 def _number(task: ShownTask, kept: Answer | None, *, words: Words, key: str, locked: bool) -> Answer | None:
+    """The number with the unit that was chosen for it; nothing is assumed where there are two."""
     before = kept if isinstance(kept, str) else ""
-    label = plain(words.say("quiz.number", unit=task.unit))
-    typed = st.text_input(label, value=before, key=key, max_chars=_LONGEST_NUMBER, disabled=locked, autocomplete="off")
-    return typed if typed and typed != before else None
+    number, unit = _taken_apart(before, task.units)
+    label = plain(words.say("quiz.number", unit=" / ".join(task.units)))
+    typed = st.text_input(label, value=number, key=key, max_chars=_LONGEST_NUMBER, disabled=locked, autocomplete="off")
+    if len(task.units) > 1:
+        unit = _unit(task.units, unit, words=words, key=f"unit-{key}", locked=locked)
+        if typed and not unit:
+            st.markdown(f"**{words.say('quiz.unit-too')}**")
+    now = typed if unit == task.units[0] else f"{typed} {unit}"
+    return now if typed and unit and now != before else None
+
+
+def _taken_apart(kept: str, units: Sequence[str]) -> tuple[str, str]:
+    """The number and the unit of a kept answer; no unit where none was chosen yet."""
+    for unit in units[1:]:
+        if kept.endswith(f" {unit}"):
+            return kept.removesuffix(f" {unit}"), unit
+    return kept, units[0] if kept or len(units) == 1 else ""
+
+
+def _unit(units: Sequence[str], chosen: str, *, words: Words, key: str, locked: bool) -> str:
+    label = words.say("quiz.unit")
+    return st.pills(label, units, default=chosen or None, key=key, disabled=locked) or ""

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 import streamlit as st
 
 from trainer.core.catalogue import Rotation
-from trainer.core.hitch import cycle, is_working
+from trainer.core.hitch import crew_change, cycle, is_working
 from trainer.core.matrix import Matrix
 from trainer.core.tours import began, is_on
 from trainer.web import place, titles, wording
@@ -69,10 +69,9 @@ def line(here: Here, crew: str) -> str:
 
 def _change(rotation: Rotation, today: date) -> date | None:
     """The last day of this hitch while the crew works, else the first day of the next."""
+    if is_working(rotation, today):
+        return crew_change(rotation, today)
     number = cycle(rotation, today)
     if number is None or rotation.start is None:
         return None
-    begins = rotation.start + timedelta(days=number * (rotation.on + rotation.off))
-    if is_working(rotation, today):
-        return begins + timedelta(days=rotation.on - 1)
-    return begins + timedelta(days=rotation.on + rotation.off)
+    return rotation.start + timedelta(days=(number + 1) * (rotation.on + rotation.off))

@@ -8,19 +8,25 @@ from html import escape
 
 import streamlit as st
 
+from trainer.actions import leaving_off
 from trainer.actions import look as looking
 from trainer.core.matrix import STANDINGS, Cell, DoBy, Rule, Standing
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
-from trainer.web import look, titles, wording
+from trainer.web import allowed_drawn, look, titles, wording
 from trainer.web.door import Here
 from trainer.web.goto import go
+from trainer.web.matrix_rows import standing_word
 from trainer.web.plain import plain
 from trainer.web.press import press
+from trainer.web.today_beside import Beside, left_off
 
 __all__ = ["draw", "holds_all", "lines", "needs_watch", "standings", "worst"]
 
 HELD = (Standing.CURRENT, Standing.DUE)
+NAMED = 4
+"""How many titles a line names before it only counts the rest."""
+
 Parts = Mapping[str, Sequence[PartProgress]]
 
 
@@ -34,42 +40,58 @@ def worst(cells: Sequence[Cell]) -> int:
     return min((STANDINGS.index(cell.standing) for cell in cells), default=len(STANDINGS))
 
 
-def draw(here: Here, name: str, cells: Sequence[Cell]) -> None:
-    """The hand's name, standings, what is missing, and the way to a sheet where a watch is due."""
+def draw(here: Here, name: str, cells: Sequence[Cell], beside: Beside) -> None:
+    """One row: who it is, how he stands and what is missing in words, and what can be done about it with one tap."""
     hand = cells[0].hand
     # All current: there is nothing to say that its parts would be needed for.
     is_calm = worst(cells) == STANDINGS.index(Standing.CURRENT)
     parts: Parts = {} if is_calm else looking.card(here.desk, hand).parts
-    with st.container(key=f"today-{hand}", border=True):
-        with st.container(key=f"today-head-{hand}", horizontal=True, vertical_alignment="center"):
-            position = plain(titles.position(here, cells[0].position))
-            st.markdown(f"**{plain(name)}**  \n:small[{position}]", width="content")
-            st.html(standings(here, cells), width="content")
-        told = lines(here, cells, parts)
-        if told:
-            st.markdown("\n".join(f"- {each}" for each in told))
-        is_own = hand == here.actor.hand
-        if needs_watch(cells, parts) and not is_own:
-            label = here.words.say("today.open-sheet", name=plain(name))
-            if press(label, f"watch-{hand}", kind="tertiary", wide=False):
-                go("signoff", hand=hand)
+    with st.container(key=f"today-row-{hand}"):
+        with st.container(key=f"today-who-{hand}"):
+            if press(f"**{plain(name)}**", f"open-{hand}", kind="tertiary", wide=False):
+                go("slips", hand=hand)
+            st.markdown(plain(titles.position(here, cells[0].position)))
+            if beside.by:
+                st.html(left_off(here, beside.by))
+        with st.container(key=f"today-told-{hand}"):
+            st.html(standings(here, cells))
+            told = [allowed_drawn.line(here, each) for each in beside.allowed]
+            told[:0] = lines(here, cells, parts)
+            if told:
+                st.markdown("\n".join(f"- {each}" for each in told))
+        with st.container(key=f"today-ways-{hand}"):
+            _ways(here, name, cells, parts, beside)
+
+
+def _ways(here: Here, name: str, cells: Sequence[Cell], parts: Parts, beside: Beside) -> None:
+    words, hand = here.words, cells[0].hand
+    if not beside.by and press(words.say("today.leave-off"), f"leave-{hand}", wide=False):
+        leaving_off.leave_off(here.desk, hand)
+        st.rerun()
+    if beside.by and press(words.say("today.put-back"), f"put-{hand}", wide=False):
+        leaving_off.put_back(here.desk, hand)
+        st.rerun()
+    if hand == here.actor.hand:
+        return
+    is_down = any(cell.standing is Standing.STOOD_DOWN for cell in cells)
+    if is_down and press(words.say("today.bring-back", name=plain(name)), f"back-{hand}", kind="tertiary", wide=False):
+        go("slips", hand=hand, do="back")
+    sheet = words.say("today.open-sheet", name=plain(name))
+    if needs_watch(cells, parts) and press(sheet, f"watch-{hand}", kind="tertiary", wide=False):
+        go("signoff", hand=hand)
 
 
 def standings(here: Here, cells: Sequence[Cell]) -> str:
-    """HTML: each standing that occurs, the worst first, as shape, word and colour, with how many or which."""
-    groups = [(each, [cell for cell in cells if cell.standing is each]) for each in STANDINGS]
-    shown = [_group(here, standing, group, len(cells)) for standing, group in groups if group]
+    """HTML: each standing that occurs, the worst first, as shape, word and colour, with how many of all."""
+    groups = [(each, sum(cell.standing is each for cell in cells)) for each in STANDINGS]
+    shown = [_group(here, standing, count, len(cells)) for standing, count in groups if count]
     return f'<div class="standings">{"".join(shown)}</div>'
 
 
-def _group(here: Here, standing: Standing, group: Sequence[Cell], total: int) -> str:
+def _group(here: Here, standing: Standing, count: int, total: int) -> str:
     words = here.words
-    key = "matrix.off" if standing is Standing.STOOD_DOWN else f"standing.{standing.replace(' ', '-')}"
-    if len(group) == total:
-        told = words.say("today.all", count=total)
-    else:
-        told = ", ".join(titles.competency(here, cell.competency) for cell in group)
-    return f"<div>{look.badge(standing, words.say(key))}<span>{escape(told)}</span></div>"
+    told = words.say("today.all", count=total) if count == total else str(count)
+    return f"<div>{look.badge(standing, standing_word(standing, words))}<span>{escape(told)}</span></div>"
 
 
 def lines(here: Here, cells: Sequence[Cell], parts: Parts) -> list[str]:
@@ -78,16 +100,26 @@ def lines(here: Here, cells: Sequence[Cell], parts: Parts) -> list[str]:
     rest = [cell for cell in cells if cell.standing is not Standing.STOOD_DOWN]
     told = []
     if down:
-        told.append(here.words.say("today.off", titles=_titles(here, down)))
+        told.append(here.words.say("today.off", titles=_titles(here, down, len(down))))
     told += _quiz(here, rest, parts)
     told += _watch(here, rest, parts)
     told += _waits(here, rest)
     told += _soon(here, [cell for cell in rest if cell.standing is Standing.DUE])
     late = [cell for cell in rest if cell.late and cell.due]
     if late:
-        each = (here.words.say("today.late-one", title=_title(here, cell), day=_day(here, cell.due)) for cell in late)
-        told.append(here.words.say("today.late", titles=", ".join(each)))
+        told.append(here.words.say("today.late", titles=_late(here, late)))
     return told
+
+
+def _late(here: Here, cells: Sequence[Cell]) -> str:
+    """What was due, one day once: whatever ran out on it."""
+    days: dict[date | None, list[Cell]] = {}
+    for cell in sorted(cells, key=lambda each: each.due or date.max):
+        days.setdefault(cell.due, []).append(cell)
+    told = (
+        here.words.say("today.late-one", title=_titles(here, group), day=_day(here, day)) for day, group in days.items()
+    )
+    return "; ".join(told)
 
 
 def needs_watch(cells: Sequence[Cell], parts: Parts) -> bool:
@@ -156,8 +188,12 @@ def _soon(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
         yield told
 
 
-def _titles(here: Here, cells: Sequence[Cell]) -> str:
-    return ", ".join(_title(here, cell) for cell in cells)
+def _titles(here: Here, cells: Sequence[Cell], most: int = NAMED) -> str:
+    """The titles with commas; of very many the first few, and how many more the hand's own page names."""
+    if len(cells) <= most + 1:
+        return ", ".join(_title(here, cell) for cell in cells)
+    shown = ", ".join(_title(here, cell) for cell in cells[:most])
+    return here.words.say("today.and-more", titles=shown, count=len(cells) - most)
 
 
 def _title(here: Here, cell: Cell) -> str:

@@ -12,19 +12,27 @@ from trainer.core.matrix import STANDINGS
 from trainer.pictures import render
 from trainer.web import cached, look, place, session
 from trainer.web.parts import (
+    Axis,
     Cell,
     Choice,
     Column,
+    Dial,
     Level,
+    Limit,
+    Line,
+    Moving,
     Row,
     Spot,
     Tick,
     Ticked,
     Token,
     Verdict,
+    chart,
     choose,
+    dials,
     keypad,
     matrix_table,
+    order_on_picture,
     page_frame,
     picture,
     place_crew,
@@ -189,6 +197,29 @@ def draw_order() -> None:
     )
 
 
+def draw_plan() -> None:
+    steps = options("Driller: brake set", "Set", "Clear", "Driller: slacks off slowly", "They hold")
+    floor = cached.drawing("floor-above")
+    where = cached.content().pictures["floor-above"].parts
+    at = ("driller-position", "slips", "slips", "driller-position", "slips")
+    places = [Spot(f"o{n}", words.pick(where[each]), *floor.spots[each]) for n, each in enumerate(at)]
+    verdicts = told(o0="right", o1="right", o2="wrong", o3="wrong", o4="right")
+    answered(
+        "plan",
+        order_on_picture(
+            render(floor),
+            steps,
+            places,
+            so_far("plan", ["o0", "o1", "o3", "o2", "o4"] if is_locked else []),
+            words=words,
+            key="plan",
+            ask="Who says what, and when?",
+            locked=is_locked,
+            verdicts=verdicts,
+        ),
+    )
+
+
 def draw_ticks() -> None:
     steps = [
         Tick("s1", "Pipe is stopped and not turning before a hand moves", True, "Setting"),
@@ -243,7 +274,12 @@ def draw_keypad() -> None:
 
 
 def draw_picture() -> None:
-    picture(svg, "The slips from above", key="picture", caption="Three handles, one gap")
+    picture(svg, "The slips from above", words=words, key="picture", caption="Three handles, one gap")
+
+
+def draw_moving() -> None:
+    swept = render(above, move="swept-round")
+    picture(swept, "The set goes round", words=words, key="moving")
 
 
 def draw_badges() -> None:
@@ -251,10 +287,30 @@ def draw_badges() -> None:
         st.html(look.badge(each, words.say(f"standing.{each.replace(' ', '-')}")))
 
 
+def draw_dials() -> None:
+    two = [
+        Dial("speed", "Speed", 0, 3, 0.1, "m/s", 2, "ft/s", 3.28084, 2),
+        Dial("mud", "Mud in the hole and in the pipe", 0, 20, 0.5, "lb/gal", 1),
+    ]
+    values = so_far("dials", {"speed": 1.04, "mud": 10.0})
+    answered("dials", dials(two, values, words=words, key="dials", ask="Turn them"))
+
+
+def draw_chart() -> None:
+    across = Axis(0, 2, ((0, "0"), (1, "1"), (2, "2")), "Time, s")
+    up = Axis(-1, 3, ((0, "0"), (2, "200")), "kN", ((0, "0"), (2.2, "50")), "klbf")
+    line = Line(((0, 2), (1, 2), (1, -0.5), (2, -0.5)), doubtful=1.0)
+    limits = [Limit(2.5, "late", "Limit"), Limit(2.4, "soon", "Less 20 %"), Limit(0, "loose", "Loose", shaded=True)]
+    rows = ((0, 0, 0), (100, 50, 0), (-100, -50, 0))
+    moving = Moving((0.0, 1.0, 2.0), rows, rows, (False, False, True), ("0 s", "1 s", "2 s"), 1, 2, "The string")
+    chart(across, up, [line], limits, words=words, key="chart", alt="Load against time", moving=moving)
+
+
 DRAWN = {
     "choose": draw_choose, "choose-all": draw_choose_all, "judge": draw_judge, "point": draw_point, "crew": draw_crew,
-    "order": draw_order, "ticks": draw_ticks, "matrix": draw_matrix, "keypad": draw_keypad, "picture": draw_picture,
-    "badges": draw_badges,
+    "order": draw_order, "plan": draw_plan, "ticks": draw_ticks, "matrix": draw_matrix,
+    "keypad": draw_keypad, "picture": draw_picture,
+    "moving": draw_moving, "badges": draw_badges, "dials": draw_dials, "chart": draw_chart,
 }  # fmt: skip
 
 st.set_page_config(page_title="Parts", layout="wide")

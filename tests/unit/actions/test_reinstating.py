@@ -8,7 +8,8 @@ import pytest
 
 from tests.unit.actions.rig import PINS, Rig
 from trainer.actions import reinstating
-from trainer.actions.voiding import Second
+from trainer.actions.reinstating import Offer
+from trainer.actions.seconds import Second
 from trainer.core.columns import evidence_columns
 from trainer.core.records import Reinstated, StoodDown
 from trainer.core.standing import is_practical_valid, is_stood_down
@@ -104,3 +105,35 @@ def test_a_reason_is_asked_for_and_what_is_unknown_is_not_found(rig: Rig) -> Non
         reinstating.stand_down(driller, "ana", "nothing", "why")
     with pytest.raises(NotFound):
         reinstating.stand_down(driller, "nobody", "hands", "why")
+
+
+def test_one_act_takes_off_and_brings_back_several_at_once_or_none(rig: Rig) -> None:
+    driller, other = rig.by("dee").desk, rig.by("ben").desk
+    downs = reinstating.stand_down_all(driller, "ana", {"hands": None, "calls": None}, "stood in the bight")
+    assert [each.body.competency for each in downs if isinstance(each.body, StoodDown)] == ["hands", "calls"]
+    with pytest.raises(Refused):
+        reinstating.stand_down_all(driller, "ana", {"lifting": None, "calls": None}, "again")
+    with pytest.raises(Refused):
+        reinstating.reinstate_all(other, "ana", {"hands": None, "lifting": None}, "walked through it")
+    assert [each.kind for each in rig.store.records(hand="ana")] == ["joined", "stood-down", "stood-down"]
+    ups = reinstating.reinstate_all(other, "ana", {"hands": None, "calls": None}, "walked through it")
+    assert len(ups) == 2
+    assert not is_down(rig)
+
+
+def test_something_is_chosen(rig: Rig) -> None:
+    with pytest.raises(BadInput, match="nothing-chosen"):
+        reinstating.stand_down_all(rig.by("dee").desk, "ana", {}, "why")
+
+
+def test_what_one_can_do_is_told_beforehand(rig: Rig) -> None:
+    driller = down(rig).by("dee")
+    seconds = (("ben", "Ben"), ("cy", "Cy"), ("coordinator", "Office"), ("tom", "Tom"))
+    offer = Offer(("calls", "lifting"), ("hands",), frozenset({"hands"}), seconds)
+    assert reinstating.offer(driller.desk, "ana") == offer
+    free = Offer(("calls", "lifting"), ("hands",), frozenset(), ())
+    assert reinstating.offer(rig.by("ben").desk, "ana") == free
+    assert reinstating.offer(driller.later(hours=35).desk, "ana") == free
+    assert reinstating.offer(rig.desk, "ben") is None
+    assert reinstating.offer(driller.desk, "dee") is None
+    assert reinstating.offer(driller.desk, "nobody") is None

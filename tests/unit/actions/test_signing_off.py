@@ -39,6 +39,23 @@ def test_a_second_observer_clears_the_mark(rig: Rig) -> None:
     assert signing_off.marks(rig.by("cy").desk) == []
 
 
+def test_a_mark_belongs_to_the_cell_of_the_hand_that_it_is_about(rig: Rig) -> None:
+    watched(rig, "dee", "practice", 10)
+    watched(rig, "dee", "assessment", 12)
+    marks = signing_off.marks(rig.by("cy").desk)
+    assert signing_off.marks_of(rig.by("dee").desk, "ana", "hands") == marks
+    assert signing_off.marks_of(rig.by("dee").desk, "ana", "calls") == []
+    assert signing_off.marks_of(rig.by("dee").desk, "dee", "hands") == []
+
+
+def test_a_mark_is_told_for_a_year(rig: Rig) -> None:
+    watched(rig, "dee", "practice", 10)
+    watched(rig, "dee", "assessment", 12)
+    for days, count in ((340, 1), (360, 0)):
+        later = rig.by("cy").later(days=days).desk
+        assert len(signing_off.marks(later)) == len(signing_off.marks_of(later, "ana", "hands")) == count
+
+
 def test_a_hand_sees_no_marks(rig: Rig) -> None:
     with pytest.raises(Refused):
         signing_off.marks(rig.desk)

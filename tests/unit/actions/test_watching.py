@@ -15,7 +15,7 @@ from trainer.actions.reinstating import stand_down
 from trainer.actions.sheets import Details, Sheet
 from trainer.actions.watching import DECLINED, NOT_PRESENT
 from trainer.core.columns import evidence_columns
-from trainer.core.records import Effect, Observation, Part, Record, StoodDown
+from trainer.core.records import Effect, Joined, Observation, Part, Record, StoodDown
 from trainer.core.standing import is_stood_down
 from trainer.errors import BadInput, NotFound, Refused
 
@@ -231,6 +231,17 @@ def test_a_position_that_does_not_observe_is_refused_for_an_assessment_only(rig:
     assert caught.value.code == "observer-position"
     practice = ticked(office, purpose="practice")
     assert body_of(signed(office, practice)).purpose == "practice"
+
+
+def test_who_came_after_the_tour_began_is_told_that_and_not_that_his_position_is_wrong(rig: Rig) -> None:
+    # 08:00 at the site: the last night tour began on 1 March, the day on which the watch counts.
+    rig.write(Joined("night-1", "floorhand"), "ben", date(2026, 2, 25))
+    rig.write(Joined("night-1", "derrickhand"), "ben", date(2026, 3, 2))
+    by = rig.by("ben")
+    assert watching.open_sheet(by.desk, "connections", "ana").details.held == date(2026, 3, 1)
+    sheet = ticked(by, held=date(2026, 3, 1))
+    found = watching.preview(by.desk, sheet.sheet_id).problems
+    assert [(each.code, each.values) for each in found] == [("observer-not-then", {"day": date(2026, 3, 1)})]
 
 
 def test_a_derrickhand_observes_by_his_position(rig: Rig) -> None:

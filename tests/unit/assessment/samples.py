@@ -17,6 +17,8 @@ from trainer.core.tasks import (
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
+    SheetOption,
     Spot,
     Task,
     Token,
@@ -107,6 +109,20 @@ def work_out() -> WorkOut:
     )
 
 
+def read_sheet() -> ReadSheet:
+    """One of three imprints, a few hundred sheets of each."""
+    grids: dict[str, dict[str, tuple[str, str, int]]] = {
+        "full": {"top": ("0.95", "0.01", 6), "middle": ("0.95", "0.01", 6), "bottom": ("0.95", "0.01", 6)},
+        "top-only": {"top": ("0.85", "0.03", 5), "middle": ("0.25", "0.05", 5), "bottom": ("0", "0.04", 4)},
+        "partial": {"top": ("0.5", "0.04", 5), "middle": ("0.5", "0.04", 5), "bottom": ("0.5", "0.04", 5)},
+    }
+    told = tuple(
+        SheetOption(name, text(f"say {name}"), text(f"why {name}"), (grid,), text(f"then {name}"))
+        for name, grid in grids.items()
+    )
+    return ReadSheet("paper-test", "imprint-verdict", told)
+
+
 ALL_TASKS: tuple[Task, ...] = (
     choose_one(),
     choose_all(),
@@ -115,6 +131,7 @@ ALL_TASKS: tuple[Task, ...] = (
     place_crew(),
     judge_drawing(),
     work_out(),
+    read_sheet(),
 )
 
 

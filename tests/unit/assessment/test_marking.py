@@ -14,7 +14,7 @@ from trainer.core.tasks import Answer, Task
 from trainer.core.workings import FUNCTIONS
 from trainer.errors import BadInput
 
-DRAWN = {"indicator": "110", "block": "20"}
+DRAWN = {"indicator": "110", "block": "20", "top": "0.9", "middle": "0.35", "bottom": "0.04", "grain": "7"}
 
 
 def marked(task: Task, answer: Answer | None) -> Marked:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from tests.unit.assessment import samples
@@ -115,6 +117,14 @@ def test_everything_against_an_observer_is_said_at_once() -> None:
     watch = Observing("ana", "ana", False, "ana", "none", ("hands",))
     assert codes(watch) == ["observer-is-hand", "observer-has-job", "observer-position", "observer-not-holding"]
     assert codes(watch, "practice") == ["observer-is-hand", "observer-has-job"]
+
+
+def test_who_observes_since_after_the_tour_began_is_told_so() -> None:
+    watch = Observing("dee", "ana", False, "tom", "none", since_then=date(2026, 3, 1))
+    assert [(each.code, each.values) for each in may_observe(watch, "assessment")] == [
+        ("observer-not-then", {"day": date(2026, 3, 1)})
+    ]
+    assert codes(watch, "practice") == []
 
 
 def test_the_steps_in_the_way_of_clean_are_named_with_their_state() -> None:

@@ -15,7 +15,7 @@ from trainer.core.tasks import PlaceCrew, Task, WorkOut
 from trainer.core.workings import FUNCTIONS
 from trainer.errors import BadInput
 
-DRAWN = {"indicator": "110", "block": "20"}
+DRAWN = {"indicator": "110", "block": "20", "top": "0.9", "middle": "0.35", "bottom": "0.04", "grain": "7"}
 
 BARE: dict[str, str] = {"en": "-"}
 
@@ -45,6 +45,8 @@ def test_no_key_reason_or_telling_id_is_sent(task: Task) -> None:
         "mistake",
         "first",
         "0.5",
+        "top-only",
+        "imprint",
     )
     assert [secret for secret in secrets if secret in sent] == []
 

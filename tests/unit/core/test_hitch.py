@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.core.catalogue import Rotation
-from trainer.core.hitch import cycle, cycle_each, is_working, last_working_day, last_working_each
+from trainer.core.hitch import crew_change, cycle, cycle_each, is_working, last_working_day, last_working_each
 
 FORTNIGHTS = Rotation(date(2026, 1, 5), on=14, off=14)
 
@@ -23,6 +23,23 @@ def test_a_hitch_is_worked_from_its_first_day_to_the_day_before_crew_change() ->
 def test_the_last_day_of_a_hitch_is_crew_change_and_no_working_day() -> None:
     assert not is_working(FORTNIGHTS, date(2026, 1, 18))
     assert last_working_day(FORTNIGHTS, date(2026, 1, 5), date(2026, 1, 18)) == date(2026, 1, 17)
+
+
+@given(rotations, days)
+def test_crew_change_ends_the_hitch_that_a_day_lies_in(rotation: Rotation, day: date) -> None:
+    change = crew_change(rotation, day)
+    if change is None:
+        assert not is_working(rotation, day)
+    else:
+        assert not is_working(rotation, change)
+        assert all(is_working(rotation, day + timedelta(days=n)) for n in range((change - day).days))
+        assert cycle(rotation, change) == cycle(rotation, day)
+
+
+def test_there_is_no_crew_change_in_the_days_away_nor_without_a_rotation() -> None:
+    assert crew_change(FORTNIGHTS, date(2026, 1, 18)) == date(2026, 1, 18)
+    assert crew_change(FORTNIGHTS, date(2026, 1, 19)) is None
+    assert crew_change(Rotation(), date(2026, 1, 19)) is None
 
 
 def test_a_cycle_is_the_hitch_and_the_days_away_after_it() -> None:

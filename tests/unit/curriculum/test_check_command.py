@@ -38,9 +38,10 @@ def test_good_content_exits_with_0_and_tells_its_figures(
         'warning: content/lessons/grip.yaml:6: scenes: 2 scenes are "recall", 3 wanted - '
         "add recall questions with reasons\n"
     )
-    looked_at, curve, found = out.splitlines()
+    looked_at, lesson, curve, found = out.splitlines()
     drawings = len(list((settings.app_root / "assets" / "pictures").glob("*.svg"))) + 1
     assert looked_at == f"competencies 2, lessons 1, banks 1, checklists 1, pictures {drawings}"
+    assert lesson == "Lesson grip: 6 scenes, 2 tasks on drawings, about 1.1 minutes."
     assert curve == "grip: chance to pass: blind guesser 0.00000, knows half 0.040, competent hand 0.946"
     assert found == "problems 0, warnings 1"
 

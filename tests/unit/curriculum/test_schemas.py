@@ -23,6 +23,7 @@ WRITTEN = (
     ("competencies.json", "content/competencies.yaml"),
     ("site.json", "content/site.yaml"),
     ("pictures.json", "content/pictures.yaml"),
+    ("terms.json", "content/terms.yaml"),
 )
 
 

@@ -144,6 +144,14 @@ def test_an_observation_that_stood_a_hand_down_goes_with_it_and_takes_a_second(d
         voiding.void(desk, down.record_id, "again")
 
 
+def test_an_observation_whose_stand_down_is_void_already_takes_no_second(desk: Desk) -> None:
+    watched, coordinator = sheet(desk), acting(desk, "c1", COORDINATOR)
+    down = write(desk, StoodDown("grip", observation=watched.record_id))
+    voiding.void(desk, down.record_id, "wrong hand")
+    assert voiding.offer(coordinator, watched.record_id) == Offer(False, ())
+    voiding.void(coordinator, watched.record_id, "wrong hand")
+
+
 def test_an_observation_without_a_stand_down_takes_no_second(desk: Desk) -> None:
     voiding.void(acting(desk, "c1", COORDINATOR), sheet(desk).record_id, "wrong hand")
 

@@ -18,8 +18,14 @@ NAMES: dict[str, dict[str, Any]] = yaml.safe_load((ROOT / "content" / "pictures.
 LANGUAGES = ("en", "es")
 NARROWEST_PX = 320
 TOUCH_PX = 44
-TOO_CLOSE: frozenset[tuple[str, str, str]] = frozenset()
-"""Drawing and two spots that cannot be drawn further apart: none so far."""
+TOO_CLOSE = frozenset(
+    {
+        ("slips-side", "handle-left", "handle-left-set"),
+        ("slips-side", "handle-right", "handle-right-set"),
+        ("slips-side", "handle-left-set", "under-handle"),
+    }
+)
+"""Drawing and two spots nearer than that: of two states that are never shown at once, raised slips and set ones."""
 
 each_drawing = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 
@@ -92,6 +98,16 @@ def test_a_drawing_can_stand_on_a_page_twice(file: Path) -> None:
     one, two = render(drawing, prefix="one-"), render(drawing, prefix="two-")
     assert not _ids(one) & _ids(two)
     assert problems(_without_frame(one)) == []
+
+
+@each_drawing
+def test_each_motion_of_a_drawing_plays_from_a_still_form_that_says_something(file: Path) -> None:
+    drawing = parse(file.read_text(encoding="utf-8"))
+    for motion in drawing.motions:
+        still, played = render(drawing, show={motion}), render(drawing, move=motion)
+        assert "data-frames" in played
+        assert still != render(drawing)
+        assert problems(_without_frame(still.replace(' opacity="0"', ""))) == []
 
 
 def test_every_colour_in_the_palette_is_used() -> None:

@@ -9,12 +9,17 @@ from __future__ import annotations
 
 from trainer.curriculum.checks.banks import blueprints, drawable, references, tailgates
 from trainer.curriculum.checks.checklists import covered, steps
+from trainer.curriculum.checks.crew_figures import crew_figures
 from trainer.curriculum.checks.fairness import near_duplicates, pass_curves, telling_keys, unfair
 from trainer.curriculum.checks.family import Check
+from trainer.curriculum.checks.figures import bound_figures, drawn_figures
+from trainer.curriculum.checks.glossary import own_words
 from trainer.curriculum.checks.lessons import flow, makeup
 from trainer.curriculum.checks.pictures import unknown_pictures
+from trainer.curriculum.checks.reading import lasting, too_few_drawings
+from trainer.curriculum.checks.rig import rig_figures
 from trainer.curriculum.checks.tasks import answerable
-from trainer.curriculum.checks.translations import untranslated
+from trainer.curriculum.checks.translations import same_as_english, untranslated
 
 __all__ = ["CHECKS", "Check", "pass_curves"]
 
@@ -22,6 +27,8 @@ CHECKS: tuple[Check, ...] = (
     answerable,
     flow,
     makeup,
+    drawn_figures,
+    bound_figures,
     references,
     blueprints,
     drawable,
@@ -32,6 +39,12 @@ CHECKS: tuple[Check, ...] = (
     steps,
     covered,
     unknown_pictures,
+    rig_figures,
+    too_few_drawings,
+    lasting,
+    crew_figures,
+    own_words,
     untranslated,
+    same_as_english,
 )
 """The checks beyond those that loading itself runs."""

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterator
 
-from trainer.core.banks import Bank, Item
+from trainer.core.banks import Bank
 from trainer.core.forms import draw
-from trainer.core.tasks import WorkOut
 from trainer.curriculum.loaded import Loaded, bank_file
 from trainer.curriculum.nodes import Path
 from trainer.errors import BadInput, Problem
@@ -60,18 +58,6 @@ def _item_references(loaded: Loaded, bank: Bank) -> Found:
         for enemy in item.enemies:
             if bank.item(enemy) is None or enemy == item.id:
                 yield ("items", item.id, "enemies"), f'there is no other item "{enemy}"', "write one or take it out"
-        yield from _places_in_text(item)
-
-
-def _places_in_text(item: Item) -> Found:
-    """A number to work out must show each figure that it is drawn with, in every language."""
-    if not isinstance(item.task, WorkOut):
-        return
-    for language, sentence in item.text.items():
-        shown = set(re.findall(r"\{(\w+)\}", sentence))
-        if shown != set(item.task.parameters):
-            wanted = ", ".join(f"{{{name}}}" for name in item.task.parameters)
-            yield ("items", item.id, "text", language), "does not show the figures drawn", f"write each once: {wanted}"
 
 
 def blueprints(loaded: Loaded) -> list[Problem]:

@@ -12,7 +12,7 @@ from trainer.curriculum.loaded import Loaded, lesson_file
 from trainer.curriculum.nodes import Path
 from trainer.errors import Problem
 
-__all__ = ["flow", "makeup"]
+__all__ = ["LONGEST", "flow", "makeup"]
 
 END = ""
 """Where the last scene leads."""

@@ -42,12 +42,17 @@ def _problems(loaded: Loaded, placed: PlacedPicture) -> Iterator[tuple[Path, str
     for part, mark in placed.picture.marks.items():
         if mark not in MARKS:
             yield (*placed.path, "marks", part), f'there is no mark "{mark}"', f"write one of {', '.join(MARKS)}"
+    if placed.picture.move and placed.is_worked:
+        todo = "take move out, or show its still form with show"
+        yield (*placed.path, "move"), "a drawing that is worked on stands still", todo
 
 
 def _parts(placed: PlacedPicture) -> Iterator[tuple[Path, str]]:
     for key, parts in (("show", placed.picture.show), ("hide", placed.picture.hide)):
         yield from (((*placed.path, key), part) for part in parts)
     yield from (((*placed.path, "marks", part), part) for part in placed.picture.marks)
+    if placed.picture.move:
+        yield (*placed.path, "move"), placed.picture.move
 
 
 def _near(name: str, known: list[str], where: str) -> str:

@@ -24,12 +24,16 @@ class PlacedTask:
 
 @dataclass(frozen=True, slots=True)
 class PlacedPicture:
-    """A picture as some place of a file shows it; ``spots`` are the parts that must be there to be pointed at."""
+    """A picture as some place of a file shows it; ``spots`` are the parts that must be there to be pointed at.
+
+    ``is_worked`` where it is pointed at, placed on or judged, and not only looked at.
+    """
 
     file: str
     path: Path
     picture: Picture
     spots: tuple[tuple[Path, str], ...] = ()
+    is_worked: bool = False
 
 
 def tasks_of(loaded: Loaded) -> Iterator[PlacedTask]:
@@ -59,14 +63,17 @@ def pictures_of(loaded: Loaded) -> Iterator[PlacedPicture]:
     for placed in tasks_of(loaded):
         for path, picture, spots in _in_task(placed.task):
             below = tuple(((*placed.path, *spot), part) for spot, part in spots)
-            yield PlacedPicture(placed.file, (*placed.path, *path), picture, below)
+            is_worked = bool(spots) or isinstance(placed.task, JudgeDrawing)
+            yield PlacedPicture(placed.file, (*placed.path, *path), picture, below, is_worked)
 
 
 def _in_task(task: Task) -> Iterator[tuple[Path, Picture, tuple[tuple[Path, str], ...]]]:
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
             yield from ((("options", each.id, "picture"), each.picture, ()) for each in options if each.picture)
-        case PutInOrder(steps=steps):
+        case PutInOrder(steps=steps, picture=plan, at=at):
+            if plan is not None:
+                yield ("picture",), plan, tuple((("at", step), part) for step, part in at.items())
             yield from ((("steps", each.id, "picture"), each.picture, ()) for each in steps if each.picture)
         case PointAt(picture=picture, spots=spots):
             yield ("picture",), picture, tuple((("spots", each.part), each.part) for each in spots)

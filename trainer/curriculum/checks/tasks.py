@@ -15,11 +15,14 @@ from trainer.core.tasks import (
     PlaceCrew,
     PointAt,
     PutInOrder,
+    ReadSheet,
+    SheetOption,
     Task,
     WorkOut,
 )
 from trainer.core.text import Text
 from trainer.curriculum.checks.places import tasks_of
+from trainer.curriculum.checks.sheets import sheet_problems
 from trainer.curriculum.checks.workout import workout_problems
 from trainer.curriculum.loaded import Loaded
 from trainer.curriculum.nodes import Path
@@ -54,6 +57,7 @@ def _task_problems(task: Task, functions: Functions) -> Found:
             yield from _options(("options",), options)
         case PutInOrder(steps=steps):
             yield from _order(steps)
+            yield from _plan(task)
         case PointAt(spots=spots):
             yield from _right_and_wrong(("spots",), [each.right for each in spots])
             yield from _twice(("spots",), "part", (each.part for each in spots))
@@ -61,6 +65,10 @@ def _task_problems(task: Task, functions: Functions) -> Found:
             yield from _crew(task)
         case WorkOut():
             yield from workout_problems(task, functions)
+        case ReadSheet(options=told):
+            yield from _twice(("options",), "id", (each.id for each in told))
+            yield from _same_words(("options",), told)
+            yield from sheet_problems(task)
 
 
 def _one_right(options: tuple[Option, ...]) -> Found:
@@ -86,7 +94,7 @@ def _options(path: tuple[str, ...], options: tuple[Option, ...]) -> Found:
     yield from _same_words(path, options)
 
 
-def _same_words(path: tuple[str, ...], options: tuple[Option, ...]) -> Found:
+def _same_words(path: tuple[str, ...], options: tuple[Option, ...] | tuple[SheetOption, ...]) -> Found:
     """Two options that read the same in some language."""
     seen: dict[tuple[str, str], str] = {}
     for each in options:
@@ -125,6 +133,19 @@ def _order(steps: tuple[Option, ...]) -> Found:
             yield ("steps", each.id, "right"), "a wrong step in an order", "leave the step out, or leave right out"
 
 
+def _plan(task: PutInOrder) -> Found:
+    """Steps tapped on a picture that stand nowhere on it, and places of no step."""
+    steps = {each.id for each in task.steps}
+    if task.picture is None:
+        for name in task.at:
+            yield ("at", name), "a place without a picture", "add picture: {name: ...}, or leave at out"
+        return
+    for name in steps - set(task.at):
+        yield ("at",), f'no place for "{name}"', f"add {name}: the part of the picture where it is done"
+    for name in set(task.at) - steps:
+        yield ("at", name), "not among the steps", "write the id of a step"
+
+
 def _crew(task: PlaceCrew) -> Found:
     yield from _twice(("tokens",), "id", (each.id for each in task.tokens))
     if not task.layouts:
@@ -161,5 +182,7 @@ def words_of(task: Task) -> Iterator[Text]:
             yield from (each.text for each in options if each.text is not None)
         case PutInOrder(steps=steps):
             yield from (each.text for each in steps if each.text is not None)
+        case ReadSheet(options=told):
+            yield from (each.text for each in told)
         case _:
             return

@@ -1,35 +1,57 @@
-"""Rules on languages: errors where the site calls a language complete, else one warning a file."""
+"""Rules on languages: errors where the site calls a language complete, else one warning a file.
+
+A sentence that is the same in English is a warning, too: most often somebody meant to translate it later.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from trainer.core.glossary import looks_untranslated
 from trainer.core.text import DEFAULT_LANGUAGE
-from trainer.curriculum.loaded import Loaded
+from trainer.curriculum.loaded import TERMS, Loaded
 from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
 from trainer.curriculum.shaping import LANGUAGE
 from trainer.errors import Problem
 
-__all__ = ["untranslated"]
+__all__ = ["same_as_english", "sentences_of", "untranslated"]
 
 
 def untranslated(loaded: Loaded) -> list[Problem]:
     """Sentences of the root's own files that are not there in a language of the site."""
-    if loaded.site is None:
-        return []
-    wanted = dict.fromkeys((*loaded.site.languages, *loaded.site.complete))
     return [
-        problem
-        for file, node in loaded.nodes.items()
-        if (loaded.root / file).is_file()
-        for language in wanted
-        if language != DEFAULT_LANGUAGE
-        for problem in _of_file(loaded, file, node, language)
+        problem for file, node, language in _own_files(loaded) for problem in _of_file(loaded, file, node, language)
     ]
 
 
+def same_as_english(loaded: Loaded) -> list[Problem]:
+    """Sentences of the root's own files that are word for word English in another language: warnings."""
+    todo = f'translate it, or put the words that are meant to be alike under "same" in {TERMS}'
+    return [
+        loaded.problem(file, (*path, language), f"the same in {language} as in English", todo, warning=True)
+        for file, node, language in _own_files(loaded)
+        if file != TERMS
+        for path, said in sentences_of(node)
+        if looks_untranslated(said[DEFAULT_LANGUAGE], said.get(language, ""), _same(loaded, language))
+    ]
+
+
+def _same(loaded: Loaded, language: str) -> tuple[str, ...]:
+    return loaded.terms[language].same if language in loaded.terms else ()
+
+
+def _own_files(loaded: Loaded) -> Iterator[tuple[str, Node, str]]:
+    """Each of the root's own files with each language beside English that it should hold."""
+    if loaded.site is None:
+        return
+    wanted = dict.fromkeys((*loaded.site.languages, *loaded.site.complete))
+    for file, node in loaded.nodes.items():
+        if (loaded.root / file).is_file():
+            yield from ((file, node, language) for language in wanted if language != DEFAULT_LANGUAGE)
+
+
 def _of_file(loaded: Loaded, file: str, node: Node, language: str) -> Iterator[Problem]:
-    sentences = list(_sentences(node, ()))
+    sentences = list(sentences_of(node))
     lacking = [path for path, languages in sentences if language not in languages]
     if loaded.site is not None and language in loaded.site.complete:
         yield from (
@@ -41,17 +63,17 @@ def _of_file(loaded: Loaded, file: str, node: Node, language: str) -> Iterator[P
         yield loaded.problem(file, (), what, "shown in English until they are translated", warning=True)
 
 
-def _sentences(node: Node, path: Path) -> Iterator[tuple[Path, frozenset[str]]]:
-    """Each sentence's place with its languages."""
+def sentences_of(node: Node, path: Path = ()) -> Iterator[tuple[Path, Mapping[str, str]]]:
+    """Each sentence's place, and the sentence by language."""
     match node:
         case Fields(pairs=pairs) if _is_sentence(node):
-            yield path, frozenset(key.text for key, _ in pairs)
+            yield path, {key.text: value.text for key, value in pairs if isinstance(value, Scalar)}
         case Fields(pairs=pairs):
             for key, value in pairs:
-                yield from _sentences(value, (*path, key.text))
+                yield from sentences_of(value, (*path, key.text))
         case Listed(entries=entries):
             for number, entry in enumerate(entries, 1):
-                yield from _sentences(entry, (*path, label(entry, number)))
+                yield from sentences_of(entry, (*path, label(entry, number)))
         case Scalar():
             return
 

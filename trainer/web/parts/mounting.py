@@ -10,6 +10,7 @@ from dataclasses import asdict
 from functools import cache
 from pathlib import Path
 from threading import Lock
+from typing import Literal
 
 from streamlit.components.v2 import component
 from streamlit.components.v2.types import ComponentRenderer
@@ -45,10 +46,10 @@ def _nothing() -> None:
     """Streamlit wants a callback for each value; presses are handled inline, so it does nothing."""
 
 
-def mount(name: str, key: str, data: Mapping[str, object]) -> object:
-    """The part's newest ``move`` in this tab, or ``None``; ``data`` is what it draws."""
+def mount(name: str, key: str, data: Mapping[str, object], width: Literal["stretch", "content"] = "stretch") -> object:
+    """The part's newest ``move`` in this tab, or ``None``; ``data`` is what it draws, ``width`` how wide it lies."""
     sent = {**data, "seq": session.taken(key)}
-    return _renderer(name)(key=key, data=sent, on_move_change=_nothing).get("move")
+    return _renderer(name)(key=key, data=sent, width=width, on_move_change=_nothing).get("move")
 
 
 def fire(name: str, key: str, data: Mapping[str, object]) -> object:

@@ -27,6 +27,7 @@ function build(place, S, { svg, tokens, spots, ask, words }) {
   const people = [...new Set(tokens.map(token => token.person))]
   for (const token of tokens) {
     const button = make("button", { type: "button", class: `who look-${people.indexOf(token.person) % 4}` }, make("span", { "aria-hidden": "true" }, token.badge))
+    if (token.note.length) button.append(make("span", { class: "note", "aria-hidden": "true" }, ...token.note.map(line => make("span", {}, line))))
     button.onclick = () => tapToken(S, token.id)
     S.who[token.id] = button
   }
@@ -75,7 +76,7 @@ function show(S) {
     if (button.parentElement !== home) home.append(button)
     button.setAttribute("aria-pressed", String(S.held === token.id))
     button.setAttribute("aria-disabled", String(locked))
-    button.setAttribute("aria-label", `${token.label}, ${spot ? called(spots, spot) : words["place-waiting"]}`)
+    button.setAttribute("aria-label", [token.label, spot ? called(spots, spot) : words["place-waiting"], token.note.join(", ")].filter(Boolean).join(", "))
   }
   S.after.replaceChildren()
   for (const spot of spots) {

@@ -41,12 +41,16 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """Something to be placed: ``badge`` is the one or two letters on it, ``person`` groups tokens that look alike."""
+    """Something to be placed: ``badge`` is the one or two letters on it, ``person`` groups tokens that look alike.
+
+    ``note`` stands under it in one or two lines.
+    """
 
     id: str
     label: str
     badge: str
     person: str
+    note: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from trainer.actions.look import Card
 from trainer.actions.studying import NextStep, Study
 from trainer.core.matrix import Cell, Standing
 from trainer.core.progress import PartProgress
-from trainer.web import card_words, door, look, wording
+from trainer.web import card_words, door, look, prints, wording
 from trainer.web.goto import go
 from trainer.web.press import press
 
@@ -93,6 +93,7 @@ if card.cells or any(study.saved is not None for study in mine.values()):
     draw_next(here, card, mine)
 if card.cells:
     draw_card(here, card, mine)
+    prints.record_card(here, card.hand)
 else:
     st.info(here.words.say("card.no-cells"))
     draw_studies(here, mine)

@@ -12,7 +12,17 @@ from trainer.actions import voiding
 from trainer.actions.desk import HAND
 from trainer.actions.look import Told
 from trainer.core.matrix import Cell
-from trainer.web import door, evidence_drawn, evidence_void, matrix_filters, place, session
+from trainer.web import (
+    door,
+    evidence_drawn,
+    evidence_void,
+    evidence_ways,
+    matrix_filters,
+    place,
+    prints,
+    session,
+    slips_way,
+)
 from trainer.web.evidence_void import NOTICE
 from trainer.web.goto import go
 from trainer.web.press import press
@@ -22,8 +32,14 @@ def back(here: door.Here) -> None:
     """The way back to where this was opened."""
     is_hand = here.actor.role == HAND
     label = here.words.say("evidence.to-card" if is_hand else "evidence.to-matrix")
-    if press(label, "evidence-back", kind="tertiary", wide=False):
-        go("card" if is_hand else "matrix")
+    with st.container(key="evidence-out", horizontal=True):
+        if press(label, "evidence-back", kind="tertiary", wide=False):
+            go("card" if is_hand else "matrix")
+        hand = place.at("hand")
+        if not is_hand and hand:
+            to_hand = here.words.say("evidence.to-hand", name=slips_way.name(here, hand))
+            if press(to_hand, "evidence-hand", kind="tertiary", wide=False):
+                go("slips", hand=hand)
 
 
 def draw_records(here: door.Here, told: list[Told], cell: Cell | None) -> None:
@@ -38,6 +54,8 @@ def draw_records(here: door.Here, told: list[Told], cell: Cell | None) -> None:
         kind = "voided" if each.voided else "decides" if decides else "record"
         with st.container(key=f"{kind}-{number}", border=True):
             evidence_drawn.record(here, each, decides=decides)
+            if each.kind == "observation":
+                prints.watch_sheet(here, each.record_id, each.day)
             is_offered = voiding.offer(here.desk, each.record_id) is not None
             if is_offered and press(here.words.say("evidence.void"), f"void-{number}", kind="tertiary", wide=False):
                 evidence_void.begin(each.record_id)
@@ -69,7 +87,9 @@ def draw() -> None:
         st.success(here.words.say(notice))
         session.keep(NOTICE, "")
     evidence_drawn.standing(here, cell, card.parts.get(competency, ()), as_of)
+    evidence_ways.draw(here, hand, competency, as_of)
     draw_records(here, told, cell)
+    prints.record_card(here, hand)
 
 
 draw()

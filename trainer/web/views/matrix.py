@@ -1,6 +1,6 @@
 """Who holds what: hands by competencies on any day, with the way to the evidence behind each cell.
 
-In the address: ``crew``, ``position``, ``competency``, ``standing``, ``late`` and ``day``, as chosen.
+In the address: ``crew``, ``position``, ``competency``, ``standing``, ``late`` and ``day``, as chosen; ``marks``.
 """
 
 from __future__ import annotations
@@ -10,11 +10,13 @@ from datetime import date
 
 import streamlit as st
 
+from trainer.actions import dispensed
 from trainer.actions import look as looking
 from trainer.core.matrix import Cell, Matrix
 from trainer.web import (
     cached,
     door,
+    matrix_audit,
     matrix_choices,
     matrix_export,
     matrix_filters,
@@ -52,7 +54,7 @@ def draw_table(chosen: Filters, as_of: date) -> None:
     picked = matrix_table(
         here.words.say("matrix.caption", day=wording.day(as_of, here.words)),
         matrix_rows.columns(here, wanted),
-        matrix_rows.rows(here, as_of, scope, kept, wanted, names),
+        matrix_rows.rows(here, as_of, scope, kept, wanted, names, dispensed.shown(here.desk, as_of)),
         levels=matrix_rows.levels(here.words),
         words=here.words,
         key="matrix-table",
@@ -94,12 +96,13 @@ def draw() -> None:
     kept = matrix_filters.cells_in(scope, chosen)
     with top:
         draw_totals(here, matrix, scope, chosen)
-    if not kept:
+    if kept:
+        draw_table(chosen, as_of)
+        draw_files(here, kept, names, chosen, as_of)
+        matrix_pictures.draw(here, scope, names, as_of)
+    else:
         st.info(here.words.say("matrix.none"))
-        return
-    draw_table(chosen, as_of)
-    draw_files(here, kept, names, chosen, as_of)
-    matrix_pictures.draw(here, scope, names, as_of)
+    matrix_audit.draw()
 
 
 draw()

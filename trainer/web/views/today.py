@@ -1,5 +1,7 @@
 """Today: one crew at a glance before the job, what to talk through first, and what each hand holds and lacks.
 
+The crew stands by position, each day in the same order; whoever is off the slips is named over it.
+
 In the address: ``crew``.
 """
 
@@ -13,12 +15,14 @@ from trainer.actions import look as looking
 from trainer.actions import talking
 from trainer.actions.desk import HAND
 from trainer.actions.talking import Miss
+from trainer.core.catalogue import Position
 from trainer.core.matrix import Cell, Matrix, Standing
-from trainer.web import cached, door, today_crews, today_hands, wording
+from trainer.web import cached, door, prints, today_beside, today_crews, today_hands, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 
 Names = Mapping[str, str]
+Hands = Sequence[tuple[str, Sequence[Cell]]]
 
 
 def draw_talks(here: door.Here, crew: str, names: Names) -> None:
@@ -51,32 +55,36 @@ def talk_line(here: door.Here, miss: Miss, names: Names) -> str:
 
 
 def in_order(here: door.Here, matrix: Matrix, crew: str, names: Names) -> list[tuple[str, Sequence[Cell]]]:
-    """Each hand of the crew with his cells: the worst standing first, then by position, hands before drillers."""
+    """Each hand of the crew with his cells: hands on the slips, then whoever observes, then who leads; each by name."""
     cells = [cell for cell in matrix.cells() if cell.crew == crew]
     place = {hand: at for hand, of, at in zip(matrix.hands, matrix.crews, matrix.positions, strict=True) if of == crew}
     found = [(hand, [cell for cell in cells if cell.hand == hand]) for hand in place]
 
-    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[int, bool, str, str]:
-        position = here.desk.catalogue.site.position(place[pair[0]])
-        is_hand = position is not None and position.role == HAND
-        return today_hands.worst(pair[1]), not is_hand, place[pair[0]], names.get(pair[0], "").casefold()
+
+    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[bool, bool, bool, str, str, str]:
+        hand, name = pair[0], place[pair[0]]
+        position = here.desk.catalogue.site.position(name) or Position("")
+        rank = position.role != HAND, position.observes, position.dispenses
+        return *rank, name, names.get(hand, "").casefold(), hand
 
     return sorted(found, key=order)
 
 
-def draw_totals(here: door.Here, crew: str, asked: Sequence[Sequence[Cell]]) -> None:
-    """Where the crew is, and how it stands, in two lines."""
+def draw_totals(here: door.Here, crew: str, asked: Hands, names: Names, left_off: int) -> None:
+    """Where the crew is and how it stands, in two lines; whoever is off the slips by name."""
     words = here.words
-    held = sum(today_hands.holds_all(cells) for cells in asked)
+    held = sum(today_hands.holds_all(cells) for _, cells in asked)
     soon, off = (_with(asked, standing) for standing in (Standing.DUE, Standing.STOOD_DOWN))
-    counts = {"hold": held, "lack": len(asked) - held, "soon": soon, "off": off}
+    counts = {"hold": held, "lack": len(asked) - held, "soon": len(soon), "off": len(off), "left": left_off}
     said = [words.count(f"today.total-{name}", n) for name, n in counts.items() if n or name == "hold"]
     with st.container(key="today-totals"):
         st.markdown("  \n".join(each for each in (today_crews.line(here, crew), " · ".join(said)) if each))
+        if off:
+            st.html(today_beside.off(here, [names.get(each, each) for each in off]))
 
 
-def _with(asked: Sequence[Sequence[Cell]], standing: Standing) -> int:
-    return sum(any(cell.standing is standing for cell in cells) for cells in asked)
+def _with(asked: Hands, standing: Standing) -> list[str]:
+    return [hand for hand, cells in asked if any(cell.standing is standing for cell in cells)]
 
 
 def draw() -> None:
@@ -90,14 +98,17 @@ def draw() -> None:
         return
     hands = in_order(here, matrix, crew, names)
     asked = [(hand, cells) for hand, cells in hands if cells]
-    draw_totals(here, crew, [cells for _, cells in asked])
+    of = today_beside.beside(here, names)
+    draw_totals(here, crew, asked, names, sum(bool(of(hand).by) for hand, _ in asked))
     draw_talks(here, crew, names)
     with st.container(key="today-hands"):
         for hand, cells in asked:
-            today_hands.draw(here, names.get(hand, here.words.say("export.erased")), cells)
+            today_hands.draw(here, names.get(hand, here.words.say("export.erased")), cells, of(hand))
+    st.caption(here.words.say("today.tap-name"))
     others = [plain(names.get(hand, hand)) for hand, cells in hands if not cells]
     if others:
         st.caption(here.words.say("today.nothing-asked", names=", ".join(others)))
+    prints.crew_wall(here, crew)
 
 
 draw()
