@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.app.core_subjects import core_root
 from tests.app.learning import (
     LESSON,
     at,
@@ -29,8 +30,9 @@ from trainer.core.records import LessonTaken, Part
 
 
 @pytest.fixture
-def site(data: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
-    """A rig on a known day."""
+def site(data: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Desk]:
+    """A rig on a known day, with six subjects."""
+    monkeypatch.setenv("TRAINER_ROOT", str(core_root(tmp_path / "root")))
     with rig_at(data, monkeypatch) as desk:
         yield desk
 

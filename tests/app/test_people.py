@@ -39,7 +39,7 @@ def test_nobody_but_the_office_sees_the_page(app: AppTest, site: Desk, hand: str
     signed_in(app, site, hand)
     go(app, "people")
     assert app.title[0].value != "People"
-    assert "open-ray" not in keys_on(app)
+    assert "people-add" not in keys_on(app)
 
 
 def test_everybody_here_is_listed_by_crew_with_what_is_missing(office: AppTest, site: Desk) -> None:

@@ -1,4 +1,4 @@
-"""Finds a browser and pdftotext for the tests, or installs Debian's where that can be done."""
+"""Finds a browser, pdftotext and PostgreSQL for the tests, or installs Debian's where that can be done."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import subprocess
 from collections.abc import Sequence
 from pathlib import Path
 
-__all__ = ["can_install", "find_browser", "find_pdftotext", "install", "lacking"]
+__all__ = ["can_install", "find_browser", "find_pdftotext", "has_postgresql", "install", "lacking"]
 
 _COMMANDS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge",
@@ -17,6 +17,7 @@ _COMMANDS = (
 # A machine without any font draws boxes for what the bundled one lacks.
 _BROWSER = ("chromium", "fonts-dejavu-core")
 _PDFTOTEXT = ("poppler-utils",)
+_POSTGRESQL = ("postgresql",)
 _APPLICATIONS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -41,6 +42,11 @@ def find_pdftotext() -> Path | None:
     return Path(found) if found else None
 
 
+def has_postgresql() -> bool:
+    """Whether there is a PostgreSQL that the tests can start a server of their own with."""
+    return shutil.which("initdb") is not None or any(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
+
+
 def _installed_apps() -> list[str]:
     """Where macOS and Windows put browsers that are not on the path."""
     folders = [os.environ.get(name) for name in ("PROGRAMFILES", "PROGRAMFILES(X86)", "LOCALAPPDATA")]
@@ -55,7 +61,8 @@ def can_install() -> bool:
 
 def lacking() -> tuple[str, ...]:
     """Debian's packages for what the tests need and do not find here."""
-    return (*(() if find_browser() else _BROWSER), *(() if find_pdftotext() else _PDFTOTEXT))
+    wanted = ((find_browser(), _BROWSER), (find_pdftotext(), _PDFTOTEXT), (has_postgresql(), _POSTGRESQL))
+    return tuple(package for is_there, packages in wanted if not is_there for package in packages)
 
 
 def install(packages: Sequence[str]) -> None:

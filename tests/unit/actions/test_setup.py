@@ -41,7 +41,7 @@ def test_a_new_site_holds_its_figures_its_key_and_its_coordinator(desk: Desk) ->
     assert [record.kind for record in (figures, key, joined)] == ["site", "key", "joined"]
     assert figures.body == SiteFigures(SITE_YAML, "UTC")
     assert (joined.hand, joined.body, joined.by) == ("coordinator", Joined("", "coordinator"), "console")
-    assert desk.store.people() == {"coordinator": Person("coordinator", "Coordinator", "en")}
+    assert desk.store.people() == {"coordinator": Person("coordinator", "Coordinator", "en", at=joined.at)}
     assert (desk.store.site, desk.store.evidence_rows(), desk.store.verify()) == ("RIG-7", [], [])
 
 
@@ -50,7 +50,7 @@ def test_its_records_count_on_the_sites_own_day(tmp_path: Path) -> None:
     setup.init(settings_in(tmp_path), "R", "Asia/Dubai", "Noor", "274913", late, ids(), SITE_YAML, "es")
     desk = open_desk(settings_in(tmp_path), desks.catalogue, console(), late, ids())
     assert {record.day for record in desk.store.records()} == {date(2026, 3, 3)} == {desk.today}
-    assert desk.store.person("coordinator") == Person("coordinator", "Noor", "es")
+    assert desk.store.person("coordinator") == Person("coordinator", "Noor", "es", at="2026-03-02T23:30:00.000Z")
     desk.store.close()
 
 
