@@ -1,4 +1,4 @@
-"""A content root with the first six subjects only, so that what is next on a card does not hang on how many there are."""
+"""A content root with the first six subjects only: what is next on a card must not hang on how many there are."""
 
 from __future__ import annotations
 

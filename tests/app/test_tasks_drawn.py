@@ -78,6 +78,12 @@ def test_steps_left_as_they_came_are_an_answer_and_an_empty_choice_is_none() -> 
     assert [tasks_drawn.ready(ShownTask("choose-all"), each) for each in empty] == [None] * 4
 
 
+def test_steps_on_a_picture_are_an_answer_once_each_has_its_number() -> None:
+    order = ShownTask("put-in-order", (ShownChoice("o1"), ShownChoice("o2")), picture=Picture("floor-above"))
+    assert [tasks_drawn.ready(order, each) for each in (None, (), ("o2",))] == [None] * 3
+    assert tasks_drawn.ready(order, ("o2", "o1")) == ("o2", "o1")
+
+
 def test_an_answer_is_said_in_words() -> None:
     options = tuple(Option(each, True, {"en": "why"}, {"en": f"say {each}"}) for each in "ab")
     assert tasks_drawn.answer_words(ChooseAll(options), ("a", "b"), WORDS) == "say a; say b"

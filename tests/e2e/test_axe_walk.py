@@ -255,6 +255,10 @@ def test_a_lesson(walk: Walk) -> None:
             for state, last in (("asked", None), ("not right", wrong), ("right", right)):
                 walk.go(play(ray, lesson.id, scene.id, last), scene.title["en"])
                 walk.look(f"lesson, {name}, {state}")
+        plan, scene = next(pair for pair in scenes if getattr(pair[1].task, "at", None))
+        for state, last in (("asked", None), ("not right", wrong), ("right", right)):
+            walk.go(play(ray, plan.id, scene.id, last), scene.title["en"])
+            walk.look(f"lesson, order on a picture, {state}")
         walk.go(f"lesson?lesson={lessons[0].id}&scene={lessons[0].scenes[1].id}", lessons[0].scenes[1].title["en"])
         walk.look("lesson, looked back at")
         walk.go(play(ray, lessons[0].id), "That was the lesson")

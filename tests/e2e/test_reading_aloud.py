@@ -134,7 +134,7 @@ def test_the_voice_stops_at_the_button_at_the_end_and_with_the_page(page: Page, 
     before = page.evaluate("heard.cancelled")
     page.get_by_role("link", name="My card").click()
     expect(page.get_by_role("heading", name="My card")).to_be_visible()
-    page.wait_for_function(f"heard.cancelled === {before} + 1")
+    page.wait_for_function("before => heard.cancelled === before + 1", arg=before)
 
 
 def test_going_on_to_the_outcome_stops_the_voice(page: Page, server: Server, desk: Desk) -> None:

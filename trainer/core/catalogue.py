@@ -19,6 +19,8 @@ from trainer.core.rig import Rig
 from trainer.core.text import Text
 
 __all__ = [
+    "PAPERS",
+    "PAPER_FIGURE",
     "Assessment",
     "Catalogue",
     "Competency",
@@ -30,6 +32,11 @@ __all__ = [
     "Rotation",
     "Site",
 ]
+
+PAPER_FIGURE = "paper"
+"""The site's figure that names the paper it prints on; the first of ``PAPERS`` where it names none."""
+
+PAPERS = ("A4", "Letter")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from streamlit.navigation.page import Page
 
 from trainer.actions import watched
 from trainer.errors import StoreMissing, TrainerError
-from trainer.web import beat, door, frame, language, pages, place, session, tailgate_way
+from trainer.web import beat, door, frame, language, late, pages, place, session, tailgate_way
 from trainer.web.pages import View
 from trainer.web.parts import drop_cookie, page_frame, set_cookie
 from trainer.web.views import set_up, sign_in
@@ -78,6 +78,7 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
             page.run()
         except TrainerError as error:
             frame.shown(error, here.words)
+    late.note(view.url)
 
 
 @st.fragment
@@ -90,9 +91,11 @@ def _keep_cookie(here: door.Here) -> None:
         session.drop_ticket()
         if status != 204:
             st.toast(here.words.say("common.cookie-lost"))
+        late.go_back()
 
 
 def _main() -> None:
+    late.begin()
     linked = {view.url: _page(view) for view in pages.PAGES}
     # Before the gate: until it is called, Streamlit would take the address for a page that is not there.
     page = st.navigation(list(linked.values()), position="hidden")

@@ -10,7 +10,7 @@ import streamlit as st
 
 from trainer.actions import signing_in
 from trainer.errors import StoreError
-from trainer.web import door, session
+from trainer.web import door, late, session
 from trainer.web.press import press
 
 __all__ = ["WARN_SECONDS", "beat", "hold"]
@@ -42,8 +42,9 @@ def beat() -> None:
         return
     if found is None:
         st.rerun()
-    elif signing_in.seconds_left(found.desk, token) <= WARN_SECONDS:
+    if signing_in.seconds_left(found.desk, token) <= WARN_SECONDS:
         _warn(found)
+    late.go_back()
 
 
 def _warn(found: door.Here) -> None:

@@ -11,7 +11,7 @@ from typing import Literal
 import streamlit as st
 
 from trainer import clock
-from trainer.actions.desk import Desk
+from trainer.actions.desk import COORDINATOR, Desk
 from trainer.actions.people import Listed
 from trainer.core.checklists import Checklist
 from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
@@ -117,7 +117,10 @@ def watch_sheet(here: Here, record_id: str, day: date) -> None:
 
 
 def orientation_sheet(here: Here, person: Listed) -> None:
-    """The sheet for somebody's first day."""
+    """The sheet for somebody's first day; nothing for the office, which has none on the floor."""
+    position = here.desk.catalogue.site.position(person.position)
+    if position is not None and position.role == COORDINATOR:
+        return
 
     def made(desk: Desk, words: Words, now: datetime) -> bytes:
         return orientation.render(prints_made.orientation(desk, words, person), words, now)

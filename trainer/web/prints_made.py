@@ -13,6 +13,7 @@ from trainer.actions.desk import Desk
 from trainer.actions.look import Told
 from trainer.actions.people import Listed
 from trainer.actions.tailgating import SheetQuestion
+from trainer.core.catalogue import PAPER_FIGURE
 from trainer.core.crewlist import known_people
 from trainer.core.lessons import TalkPoint
 from trainer.core.matrix import Cell, Standing
@@ -32,7 +33,6 @@ from trainer.words import Words
 
 __all__ = ["crew_wall", "orientation", "pocket_card", "record_card", "source", "tailgate_sheet", "watch_sheet"]
 
-_PAPER = "paper"
 # White costs no ink; everything else is as on a light screen.
 _PRINT = {**LIGHT, "paper": "#ffffff"}
 _COUNTS = (Effect.PASS, Effect.DOWN, Effect.UP)
@@ -41,7 +41,7 @@ _COUNTS = (Effect.PASS, Effect.DOWN, Effect.UP)
 def source(desk: Desk) -> Source:
     """What every sheet says of itself."""
     heads = tuple(LedgerHead(head.site, head.seq, head.hash, head.at) for head in printing.heads(desk))
-    paper = desk.catalogue.site.figures.get(_PAPER, "")
+    paper = desk.catalogue.site.figures.get(PAPER_FIGURE, "")
     return Source(desk.store.site, desk.store.tz, heads, trainer.VERSION, paper)
 
 

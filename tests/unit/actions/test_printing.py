@@ -23,8 +23,7 @@ def signed(rig: Rig) -> str:
         watching.tick(desk, sheet.sheet_id, step.id, "met", note=f"saw {step.id}")
     details = Details("ben", desk.today, overall="yes", brake="dee", note="A good run")
     watching.fill(desk, sheet.sheet_id, details)
-    watching.sign(desk, sheet.sheet_id, PINS["ben"])
-    return watching.commit(desk, sheet.sheet_id, PINS["ana"]).record_id
+    return watching.commit(desk, sheet.sheet_id, PINS["ben"], PINS["ana"]).record_id
 
 
 def test_a_watch_is_told_with_names_and_every_note(rig: Rig, signed: str) -> None:

@@ -61,6 +61,12 @@ def put_in_order() -> PutInOrder:
     return PutInOrder(options(["first", "second", "third", "fourth"], []))
 
 
+def order_on_picture() -> PutInOrder:
+    """The same steps, tapped on a picture; two of them at one place."""
+    at = {"first": "handle-1", "second": "gap", "third": "handle-1", "fourth": "handle-2"}
+    return PutInOrder(put_in_order().steps, CREW_PICTURE, at)
+
+
 def point_at() -> PointAt:
     """Two places of five."""
     names = (("gap", True), ("edge", True), ("handle-1", False), ("handle-2", False), ("deck", False))
@@ -127,6 +133,7 @@ ALL_TASKS: tuple[Task, ...] = (
     choose_one(),
     choose_all(),
     put_in_order(),
+    order_on_picture(),
     point_at(),
     place_crew(),
     judge_drawing(),

@@ -75,6 +75,12 @@ def test_a_mark_to_look_at_something_stays_and_marks_of_the_key_go() -> None:
     assert shown.picture.marks == {"bushing-edge": "look"}
 
 
+def test_steps_on_a_picture_go_out_with_their_place_in_the_drawn_order() -> None:
+    shown = show_task(samples.order_on_picture(), ("third", "second", "fourth", "first"), "en")
+    assert shown.picture == replace(samples.CREW_PICTURE, marks={"bushing-edge": "look"})
+    assert [each.part for each in shown.choices] == ["handle-1", "gap", "handle-2", "handle-1"]
+
+
 def test_drawn_numbers_stand_in_the_question() -> None:
     item = replace(
         samples.item("x", "o", samples.work_out()), text={"en": "{indicator} t on the dial, block {block} t"}

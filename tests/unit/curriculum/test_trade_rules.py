@@ -73,7 +73,9 @@ RULES: dict[str, tuple[str, Place, tuple[Place, ...]]] = {
         "bowl", (HANDS, "never-places"), ((HANDS, "np-words"),),
     ),
     "never: hands under a handle": ("handle", (HANDS, "never-places"), ((HANDS, "np-words"), (HANDS, "np-side"))),
-    "two people: both ways, the site's procedure picks": ("procedure|your site", (CREW, "two-men"), ((CREW, "pl-even"),)),
+    "two people: both ways, the site's procedure picks": (
+        "procedure|your site", (CREW, "two-men"), ((CREW, "pl-even"),),
+    ),
     "two people: two thirds and a third": ("60", (CREW, "shares"), ((CREW, "sh-two"),)),
     "grip: palm up, fingers open in time": ("palm up", (HANDS, "bar-grip"), ((HANDS, "bg-draw"),)),
     "learner: only as the third": ("third", (CREW, "learner"), ((CREW, "le-may"),)),

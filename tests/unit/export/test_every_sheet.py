@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from tests.unit.export import pdfs
 from tests.unit.export.sheets import EVERY, NOW, WORDS, made
+from trainer.core import catalogue
 from trainer.export.marks import STANDING_MARKS
 from trainer.export.printed.canvas import A4, PAPERS, Canvas, paper_called
 from trainer.export.printed.signs import FIGURES, STATE_FIGURES
@@ -82,7 +83,7 @@ def test_a_paper_is_known_in_any_spelling_and_anything_else_is_a4() -> None:
     assert [paper_called(name).name for name in ("A4", "letter", " Letter ", "", "B5")] == [
         "A4", "Letter", "Letter", "A4", "A4",
     ]  # fmt: skip
-    assert A4 in PAPERS
+    assert tuple(each.name for each in PAPERS) == catalogue.PAPERS
 
 
 @pytest.fixture(scope="module")

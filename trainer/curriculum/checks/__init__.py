@@ -15,6 +15,7 @@ from trainer.curriculum.checks.family import Check
 from trainer.curriculum.checks.figures import bound_figures, drawn_figures
 from trainer.curriculum.checks.glossary import own_words
 from trainer.curriculum.checks.lessons import flow, makeup
+from trainer.curriculum.checks.paper import known_paper
 from trainer.curriculum.checks.pictures import unknown_pictures
 from trainer.curriculum.checks.reading import lasting, too_few_drawings
 from trainer.curriculum.checks.rig import rig_figures
@@ -43,6 +44,7 @@ CHECKS: tuple[Check, ...] = (
     too_few_drawings,
     lasting,
     crew_figures,
+    known_paper,
     own_words,
     untranslated,
     same_as_english,

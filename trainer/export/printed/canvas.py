@@ -44,7 +44,7 @@ A4 = Paper("A4", 210.0, 297.0)
 A3 = Paper("A3", 297.0, 420.0)
 LETTER = Paper("Letter", 215.9, 279.4)
 PAPERS: tuple[Paper, ...] = (A4, LETTER)
-"""What a site may print on; big posters are always A3."""
+"""What a site may print on, as ``core.catalogue.PAPERS`` names them; big posters are always A3."""
 
 
 def paper_called(name: str) -> Paper:
