@@ -114,3 +114,11 @@ def test_it_is_there_in_spanish(desk: Desk) -> None:
     app.button("speak-es").click().run()
     go(app, "gear", gear="set-5-a")
     assert "Cambiar los dados" in [each.label for each in app.button]
+
+
+def test_a_drillers_first_page_names_what_may_not_stand_in_the_table(app: AppTest, desk: Desk) -> None:
+    signed_in(app, desk, "bill")
+    app.run()
+    assert "Not for the table today" in [each.value for each in app.subheader]
+    app.button("today-to-gear").click().run()
+    assert app.title[0].value == "Slips and bowls"

@@ -115,7 +115,8 @@ def test_a_bundle_that_cannot_be_believed_takes_nothing_and_says_what_to_do(site
     before = a.good("records", "--format", "json", "--out", "-")
     said = a.run("merge", str(tmp_path / "cut.bundle"))
     assert (said.code, said.out) == (1, "")
-    assert len(said.err.splitlines()) == 1
+    assert "bundle" in said.err
+    assert "Traceback" not in said.err
     assert a.run("merge", str(tmp_path / "nowhere.bundle")).code == 2
     assert a.good("records", "--format", "json", "--out", "-") == before
 
@@ -186,7 +187,8 @@ def test_the_end_that_a_print_shows_is_found_again_and_a_cut_tail_is_not(sites: 
     number = a.good("verify").split()[1]
     assert a.run("verify", "--head", f"A:{number}:{last[:12]}").code == 0
     gone = a.run("verify", "--head", f"A:{number}:0123456789ab")
-    assert (gone.code, len(gone.err.splitlines())) == (1, 1)
+    assert gone.code == 1
+    assert "no record there whose hash begins with 0123456789ab" in gone.err
     assert a.run("verify", "--head", "A").code == 2
 
 
@@ -207,5 +209,4 @@ def test_a_tail_cut_off_after_an_export_is_named(tmp_path: Path) -> None:
         )
     said = place.run("verify")
     assert said.code == 1
-    (told,) = said.err.splitlines()
-    assert told == f"A, number {seq}: the records end before it, or differ from what was signed there"
+    assert f"A, number {seq}: the records end before it, or differ from what was signed there" in said.err.splitlines()

@@ -53,8 +53,10 @@ _IS_IN = """scheme => {
 }"""
 _STILL = """async () => {
   for (const _ of [1, 2]) await new Promise(requestAnimationFrame)
-  const ending = document.getAnimations().filter(each => each.effect.getComputedTiming().endTime !== Infinity)
-  await Promise.allSettled(ending.map(each => each.finished))
+  // One that is paused, or goes round for ever, never ends; and no browser keeps this page waiting for good.
+  const ends = each => each.playState === 'running' && each.effect.getComputedTiming().endTime !== Infinity
+  const ended = Promise.allSettled(document.getAnimations().filter(ends).map(each => each.finished))
+  await Promise.race([ended, new Promise(resolve => setTimeout(resolve, 5000))])
 }"""
 
 ROSTER = "hand_id,name,position,crew,joined\nines,Inés Duarte,florhand,night-1,24/11/2026\nmeg,Meg Ott,driller,day-9,\n"

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from trainer.actions import (
     dispensing,
+    gearing,
     importing,
     learning,
     people,
@@ -27,6 +28,7 @@ from trainer.actions.sittings import Sitting
 from trainer.core.banks import Item
 from trainer.core.catalogue import Needs
 from trainer.core.forms import DrawnItem
+from trainer.core.gear import BOWL
 from trainer.core.marking import right_answer
 from trainer.core.observation import MET, MET_AFTER_PROMPT, NOT_MET
 from trainer.core.playing import ONWARD
@@ -46,6 +48,7 @@ Progress = Callable[[int, int], None]
 # Hours into the tour at which things happen; lessons and quizzes at its start: nobody sits one after twelve hours.
 _HOURS = {
     "join": -1.0, "paper": -0.9, "move": -0.8, "tailgate": -0.4, "lesson": 0.1, "quiz": 0.4, "watch": 4.5, "back": 6.0,
+    "paper-test": 6.5,
     "allow": 7.0, "void": 8.0,
 }  # fmt: skip
 _SHEET = "connections"
@@ -86,6 +89,7 @@ class Player:
             "back": self._back,
             "allow": self._allow,
             "tailgate": self._tailgate,
+            "paper-test": self._paper_test,
             "move": self._move,
             "void": self._void,
         }
@@ -235,6 +239,15 @@ class Player:
         for person in meeting.people:
             vouching.mark(desk, meeting.tailgate_id, person.hand, THROUGHOUT, passed=True)
         vouching.vouch(desk, meeting.tailgate_id, self.scenario.pin, "demo")
+
+    def _paper_test(self, event: Event) -> None:
+        """A paper test of the slip set ``subject`` in the first bowl, printed in full or only at the top."""
+        desk = self._as(event, event.by)
+        gear = desk.catalogue.site.gear
+        bowl = next(name for name, item in gear.items() if item.kind == BOWL)
+        third = (1.0, 1.0, 1.0) if event.passes else (0.75, 0.5, 0.0)
+        imprint = [third] * gear[event.subject].segments
+        gearing.note_test(desk, event.subject, bowl, imprint, "520", "", desk.today, desk.new_id())
 
     def _move(self, event: Event) -> None:
         people.move(self._at(event), event.who, event.crew, event.position)

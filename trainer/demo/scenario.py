@@ -75,7 +75,7 @@ class Event:
     """
 
     day: int
-    does: Literal["join", "paper", "lesson", "quiz", "watch", "back", "allow", "tailgate", "move", "void"]
+    does: Literal["join", "paper", "lesson", "quiz", "watch", "back", "allow", "tailgate", "paper-test", "move", "void"]
     who: str = ""
     by: str = ""
     brake: str = ""

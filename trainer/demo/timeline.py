@@ -19,7 +19,7 @@ STORIES = {
 }
 """What each story means."""
 
-_ORDER = ("join", "paper", "move", "tailgate", "lesson", "watch", "quiz", "back", "allow", "void")
+_ORDER = ("join", "paper", "move", "tailgate", "lesson", "watch", "quiz", "back", "paper-test", "allow", "void")
 _LAST_DAY = -1
 _REFRESHER = (285, 335)
 

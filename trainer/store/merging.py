@@ -64,7 +64,8 @@ def merge(connection: Connection, bundle: Bundle, own_site: str, now: datetime, 
         taken = [] if fault else _difference(connection, site, chain, own_site, left)
         if fault:
             left.append(fault)
-        else:
+        elif not any(each.site == site and each.why in ("forged", "own") for each in left):
+            # A head of records that are not here would look like a tail that was cut off.
             _keep_heads(connection, site, len(chain), bundle.heads)
         if taken:
             doubtful += _write(connection, taken, now)

@@ -11,13 +11,13 @@ from collections.abc import Mapping, Sequence
 
 import streamlit as st
 
+from trainer.actions import gearing, talking
 from trainer.actions import look as looking
-from trainer.actions import talking
 from trainer.actions.desk import HAND
 from trainer.actions.talking import Miss
 from trainer.core.catalogue import Position
 from trainer.core.matrix import Cell, Matrix, Standing
-from trainer.web import cached, door, prints, today_beside, today_crews, today_hands, wording
+from trainer.web import cached, door, gear_drawn, prints, today_beside, today_crews, today_hands, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 
@@ -101,6 +101,7 @@ def draw() -> None:
     of = today_beside.beside(here, names)
     draw_totals(here, crew, asked, names, sum(bool(of(hand).by) for hand, _ in asked))
     draw_talks(here, crew, names)
+    gear_drawn.not_ready(here, gearing.states(here.desk))
     with st.container(key="today-hands"):
         for hand, cells in asked:
             today_hands.draw(here, names.get(hand, here.words.say("export.erased")), cells, of(hand))
