@@ -28,6 +28,7 @@ def office(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
         bring(
             desk,
             f"ray,calls-signals,practical,{desk.today - timedelta(days=30)},pass,bill,Saw all of it",
+            f"ray,calls-signals,knowledge,{desk.today - timedelta(days=30)},pass,ray,",
             f"luis,calls-signals,stood-down,{desk.today},,bill,Hand on the handle",
         )
     finally:
@@ -45,8 +46,8 @@ def test_arrow_keys_and_enter_open_the_evidence_of_a_cell(page: Page, office: Se
     page.keyboard.press("ArrowRight")
     page.keyboard.press("Enter")
 
-    expect(page.get_by_role("heading", name="Hand placement")).to_be_visible()
-    assert "hand=ray" in page.url
+    expect(page.get_by_role("heading", name="Calls and signals")).to_be_visible()
+    assert "hand=luis&competency=calls-signals" in page.url
 
 
 def test_a_file_of_the_matrix_is_named_by_site_and_day(page: Page, office: Server) -> None:
