@@ -16,7 +16,7 @@ from trainer.core.telling import Told, hint, told
 from trainer.core.text import Text
 from trainer.core.workings import FUNCTIONS
 from trainer.web import aloud, door, wording
-from trainer.web.plain import plain
+from trainer.web.plain import paragraphs, plain
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label_of
 
 __all__ = ["ask_of", "has_outcome", "look_back", "outcome", "situation"]
@@ -39,7 +39,7 @@ def situation(here: door.Here, play: Play, scene: Scene) -> None:
 def _told_scene(here: door.Here, play: Play, scene: Scene) -> None:
     """The situation and the question, the drawn numbers filled in."""
     numbers = play.parameters(scene)
-    st.markdown(plain(worded(here.words.pick(scene.text), numbers)))
+    st.markdown(paragraphs(worded(here.words.pick(scene.text), numbers)))
     if scene.ask:
         st.subheader(plain(worded(here.words.pick(scene.ask), numbers)), anchor=False)
     _caution(here, scene, [scene.text])
