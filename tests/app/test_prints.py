@@ -79,7 +79,7 @@ def test_a_tailgate_offers_its_sheet_before_the_talk_and_for_one_on_paper(app: A
 def test_a_hand_prints_his_own_card_and_the_sheets_of_his_watches(app: AppTest, crew: Desk) -> None:
     watched(crew, "ray")
     signed_in(app, crew, "ray")
-    assert offered(go(app, "card")) == ["Print my card (PDF)"]
+    assert offered(go(app, "card")) == ["Orientation sheet (PDF)", "Print my card (PDF)"]
     told = offered(go(app, "evidence", hand="ray", competency="hand-placement"))
     assert told == ["Print the sheet of Mar 3, 2026 (PDF)", "Print my card (PDF)"]
 
@@ -173,8 +173,7 @@ def test_the_site_s_paper_is_a_figure_of_its_own(crew: Desk, words: Words) -> No
 def test_the_first_day_of_somebody_to_come_is_told_with_its_due_dates(crew: Desk, words: Words) -> None:
     joins = crew.today + timedelta(days=10)
     people.add_person(crew, "newcomer", "Ana New", "floorhand", "day-1", joins, "es")
-    person = next(each for each in people.listed(crew) if each.hand == "newcomer")
-    report = prints_made.orientation(crew, words, person)
+    report = prints_made.orientation(crew, words, "newcomer")
     assert (report.joins, report.language, report.calls) == (joins, "Spanish", "English")
     needed = [words.pick(each.title) for each in crew.catalogue.needed_by("floorhand")]
     assert sorted(step.title for step in report.steps) == sorted(needed)

@@ -79,7 +79,8 @@ class Procedure:
 class Competency:
     """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining, ``notice`` to the due date.
 
-    ``work`` names the kinds of work that it is about, for choosing a tailgate that fits the day.
+    ``work`` names the kinds of work that it is about, for choosing a tailgate that fits the day. ``until`` is what stays
+    undone until it is held, ``before_touch`` says that it is learnt before the first touch.
     """
 
     id: str
@@ -92,6 +93,8 @@ class Competency:
     summary: Text | None = None
     procedure: Procedure | None = None
     work: tuple[str, ...] = ()
+    until: Text | None = None
+    before_touch: bool = False
 
 
 @dataclass(frozen=True, slots=True)

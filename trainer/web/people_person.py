@@ -11,7 +11,7 @@ import streamlit as st
 from trainer.actions import people, signing_in
 from trainer.actions.people import Listed
 from trainer.errors import TrainerError
-from trainer.web import people_told, place, prints, titles, wording
+from trainer.web import firstdays_drawn, people_told, place, prints, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
@@ -40,6 +40,8 @@ def draw(here: Here, person: Listed) -> None:
         if person.left is None:
             _leave(here, person)
     _rename(here, person)
+    # Last, because it is long: what the office changes stands before it.
+    firstdays_drawn.draw(here, person.hand, has_sheet=False)
 
 
 def add(here: Here) -> None:

@@ -6,13 +6,12 @@ import io
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date, datetime
-from typing import Literal
+from typing import Literal, Protocol
 
 import streamlit as st
 
 from trainer import clock
 from trainer.actions.desk import COORDINATOR, Desk
-from trainer.actions.people import Listed
 from trainer.core.checklists import Checklist
 from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
 from trainer.web import prints_made, wording
@@ -21,6 +20,7 @@ from trainer.web.plain import plain
 from trainer.words import Words
 
 __all__ = [
+    "Person",
     "crew_wall",
     "orientation_sheet",
     "pocket_card",
@@ -29,6 +29,19 @@ __all__ = [
     "tailgate_sheet",
     "watch_sheet",
 ]
+
+
+class Person(Protocol):
+    """Somebody as far as a button needs to know."""
+
+    @property
+    def hand(self) -> str:
+        """The hand_id."""
+
+    @property
+    def position(self) -> str:
+        """The position's id."""
+
 
 Made = Callable[[Desk, Words, datetime], bytes]
 Kind = Literal["secondary", "tertiary"]
@@ -116,13 +129,13 @@ def watch_sheet(here: Here, record_id: str, day: date) -> None:
     _offer(here, label, f"watch-{record_id}", f"watch-{record_id}", made, "tertiary")
 
 
-def orientation_sheet(here: Here, person: Listed) -> None:
+def orientation_sheet(here: Here, person: Person) -> None:
     """The sheet for somebody's first day; nothing for the office, which has none on the floor."""
     position = here.desk.catalogue.site.position(person.position)
     if position is not None and position.role == COORDINATOR:
         return
 
     def made(desk: Desk, words: Words, now: datetime) -> bytes:
-        return orientation.render(prints_made.orientation(desk, words, person), words, now)
+        return orientation.render(prints_made.orientation(desk, words, person.hand), words, now)
 
     _offer(here, here.words.say("prints.to-orientation"), "orientation", f"orientation-{person.hand}", made)

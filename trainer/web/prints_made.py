@@ -8,10 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 
 import trainer
-from trainer.actions import dispensed, leaving_off, look, printing, tailgating
+from trainer.actions import dispensed, leaving_off, look, printing, starting, tailgating
 from trainer.actions.desk import Desk
 from trainer.actions.look import Told
-from trainer.actions.people import Listed
 from trainer.actions.tailgating import SheetQuestion
 from trainer.core.catalogue import PAPER_FIGURE
 from trainer.core.crewlist import known_people
@@ -176,9 +175,7 @@ def record_card(desk: Desk, words: Words, hand: str) -> RecordCard:
         crew=card.crew,
         cells=card.cells,
         parts=card.parts,
-        proofs={
-            cell.competency: _proofs(look.evidence_of(desk, hand, cell.competency), cell) for cell in card.cells
-        },
+        proofs={cell.competency: _proofs(look.evidence_of(desk, hand, cell.competency), cell) for cell in card.cells},
         titles=titles_of(desk.catalogue, words),
     )
 
@@ -223,10 +220,9 @@ def watch_sheet(desk: Desk, words: Words, record_id: str) -> WatchSheet:
     )
 
 
-def orientation(desk: Desk, words: Words, person: Listed) -> Orientation:
+def orientation(desk: Desk, words: Words, hand: str) -> Orientation:
     """The sheet for the first day of somebody here or to come."""
-    titles, site = titles_of(desk.catalogue, words), desk.catalogue.site
-    first_day = max(desk.today, person.joined) if person.joined else desk.today
+    titles, site, person = titles_of(desk.catalogue, words), desk.catalogue.site, starting.newcomer(desk, hand)
     return Orientation(
         source=source(desk),
         hand=person.hand,
@@ -236,6 +232,5 @@ def orientation(desk: Desk, words: Words, person: Listed) -> Orientation:
         joins=person.joined,
         language=language_name(person.language, words),
         calls=language_name(site.calls_language, words),
-        steps=learned(desk.catalogue, look.card(desk, person.hand, first_day).cells, words),
+        steps=learned(desk.catalogue, person.way, words),
     )
-

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from tests.unit.export import pdfs
 from tests.unit.export.sheets import (
+    CONTENT,
     NAMES,
     NOW,
     SEVENTEEN,
@@ -24,9 +25,10 @@ from tests.unit.export.sheets import (
     seen,
     titles,
 )
-from trainer.core.matrix import Cell, Reason, Rule, Standing
+from trainer.core.firstdays import STAGES, FirstDays, Stage, Subject, in_learning_order
+from trainer.core.matrix import Reason, Rule, Standing
 from trainer.export.printed import orientation, record, watch
-from trainer.export.printed.orientation import in_learning_order, learned
+from trainer.export.printed.orientation import learned
 from trainer.export.printed.watch import Void
 
 ENGLISH = WORDS["en"]
@@ -166,12 +168,47 @@ def test_among_what_may_come_now_the_first_due_is_first() -> None:
 
 def test_what_is_learnt_names_its_lesson_and_what_comes_before() -> None:
     whole = catalogue(("hand-placement", ()), ("set-slips", ("hand-placement",)))
-    reason = Reason(Rule.NOTHING, "", None, None)
-    cells = [
-        Cell("h", each.id, "floorhand", "", Standing.NOT_STARTED, TODAY, None, False, reason)
-        for each in whole.competencies
-    ]
-    first, second = learned(whole, cells, ENGLISH)
+    way = FirstDays(tuple(subject(each.id) for each in whole.competencies))
+    first, second = learned(whole, way, ENGLISH)
     assert (first.title, first.after, first.lesson) == ("hand-placement", (), "Where your hands go")
     assert first.minutes > 0
     assert second.after == ("hand-placement",)
+    assert first.until == "hands off"
+    [held] = learned(whole, FirstDays((subject("set-slips", is_held=True),)), ENGLISH)
+    assert held.until == ""
+
+
+def subject(name: str, *, is_held: bool = False) -> Subject:
+    """One subject of the way."""
+    standing = Standing.CURRENT if is_held else Standing.NOT_STARTED
+    return Subject(name, Stage.TOUCH, standing, TODAY, (), (), {"en": "hands off"}, is_held, not is_held)
+
+
+def with_untils(competencies: int, language: str, paper: str) -> bytes:
+    """The first day of a hand of whom so much is asked, each subject with a sentence of the catalogue."""
+    sentences = [each.until[language] for each in CONTENT.competencies if each.until]
+    report = replace(first_day(competencies), name="Ray Dunn", source=replace(SOURCE, paper=paper))
+    steps = tuple(
+        replace(each, until=sentences[number % len(sentences)], stage=STAGES[min(number // 3, 3)])
+        for number, each in enumerate(report.steps)
+    )
+    return orientation.render(replace(report, steps=steps), WORDS[language], NOW)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_first_day_says_what_stays_undone_and_is_one_page_for_twelve_subjects(language: str, paper: str) -> None:
+    assert len(CONTENT.competencies) >= 12
+    assert len(pdfs.sizes(with_untils(12, language, paper))) == 1
+
+
+@pdfs.needs_pdftotext
+def test_nothing_of_what_stays_undone_is_left_out_on_two_pages_either() -> None:
+    told = " ".join(pdfs.text(with_untils(17, "es", "Letter")).split())
+    for each in CONTENT.competencies:
+        if each.until:
+            assert each.until["es"] in told
+    heads = [" ".join(page.split()) for page in pdfs.pages(with_untils(17, "es", "Letter"))]
+    assert len(heads) == 2
+    assert all("Firmado" in page for page in heads)
+    assert "Antes de tocar por primera vez" in heads[0]

@@ -5,14 +5,15 @@ Nothing on it is a date from which something may be touched: hands stay off unti
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from trainer.core.catalogue import Catalogue, Competency
-from trainer.core.matrix import Cell, Standing
+from trainer.core.catalogue import Catalogue
+from trainer.core.firstdays import FirstDays, Stage, Subject
+from trainer.core.matrix import Standing
 from trainer.export.marks import STANDING_MARKS
-from trainer.export.printed.blocks import facts, paragraph, section, sign_lines
+from trainer.export.printed.blocks import facts, paragraph, room, section
 from trainer.export.printed.canvas import Canvas
 from trainer.export.printed.forms import Asked, Field, blanks, choices
 from trainer.export.printed.grid import standing_word
@@ -20,21 +21,27 @@ from trainer.export.printed.signs import figure
 from trainer.export.printed.source import Source, canvas_for, day, title_block
 from trainer.export.wording import Says
 
-__all__ = ["Learned", "Orientation", "in_learning_order", "learned", "render"]
+__all__ = ["Learned", "Orientation", "learned", "render"]
 
 _FIGURES = {mark.standing: mark.figure for mark in STANDING_MARKS}
 _PPE = ("hat", "eyes", "ears", "gloves", "coverall", "boots")
+_SIGNERS = ("hand-signs", "briefer-signs", "mentor-signs")
 _CALLS = ("set", "hold", "clear", "pick-up", "stop", "hand-signals")
 _SIZE = 8.5
-_ROW = 7.2
+_ROW = 6.8
 _SHARES = (0.05, 0.25, 0.12, 0.26, 0.14, 0.18)
-_LEAST_ROW, _HIGHEST_ROW, _ALL_ROWS = 5.6, 9.5, 95.0
-_MANY = 12
+_SIZES = ((8.0, 7.0), (7.4, 6.3))
+"""Of the cells and of what stands under them: the first with which all is on one page. On two it is the first."""
+_MOST_SPARE = 5.0
+_SIGN_ROW = 8.5
 
 
 @dataclass(frozen=True, slots=True)
 class Learned:
-    """One competency on the way: what comes before it, its lesson with its minutes, and by when it is to be held."""
+    """One competency on the way: what comes before it, its lesson with its minutes, and by when it is to be held.
+
+    ``until`` is what stays undone until then, empty where it is held or nothing is said; ``stage`` when it is learnt.
+    """
 
     title: str
     after: tuple[str, ...]
@@ -42,6 +49,8 @@ class Learned:
     minutes: int
     due: date | None
     standing: Standing
+    until: str = ""
+    stage: Stage = Stage.LATER
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,41 +68,34 @@ class Orientation:
     steps: tuple[Learned, ...]
 
 
-def learned(catalogue: Catalogue, cells: Sequence[Cell], words: Says) -> tuple[Learned, ...]:
-    """What the cells of a hand ask for, in the order in which it is learnt."""
-    by_id = {cell.competency: cell for cell in cells}
-    needed = [each for each in catalogue.competencies if each.id in by_id]
-    return tuple(
-        _learned(catalogue, each, by_id[each.id], words)
-        for each in in_learning_order(needed, {name: cell.due for name, cell in by_id.items()})
-    )
+@dataclass(frozen=True, slots=True)
+class _Row:
+    """One line of the table: its cells, what stays undone under them, and the standing of what is held."""
+
+    cells: tuple[str, ...]
+    until: str = ""
+    held: Standing | None = None
 
 
-def _learned(catalogue: Catalogue, competency: Competency, cell: Cell, words: Says) -> Learned:
-    lesson = next((each for each in catalogue.lessons.values() if each.competency == competency.id), None)
-    before = (catalogue.competency(name) for name in competency.after)
+def learned(catalogue: Catalogue, way: FirstDays, words: Says) -> tuple[Learned, ...]:
+    """The way of a hand in words, in the order in which it is learnt."""
+    return tuple(_learned(catalogue, each, words) for each in way.subjects)
+
+
+def _learned(catalogue: Catalogue, subject: Subject, words: Says) -> Learned:
+    competency = catalogue.competency(subject.competency)
+    lesson = next((each for each in catalogue.lessons.values() if each.competency == subject.competency), None)
+    before = (catalogue.competency(name) for name in (competency.after if competency else ()))
     return Learned(
-        title=words.pick(competency.title),
+        title=words.pick(competency.title) if competency else subject.competency,
         after=tuple(words.pick(each.title) for each in before if each),
         lesson=words.pick(lesson.title) if lesson else "",
         minutes=lesson.minutes if lesson else 0,
-        due=cell.due,
-        standing=cell.standing,
+        due=subject.due,
+        standing=subject.standing,
+        until=words.pick(subject.until) if subject.until and not subject.is_held else "",
+        stage=subject.stage,
     )
-
-
-def in_learning_order(needed: Sequence[Competency], due: Mapping[str, date | None]) -> list[Competency]:
-    """What comes first stands first; among what may come now, what is due first, then the catalogue's order."""
-    waiting, done = list(needed), list[Competency]()
-    asked = {each.id for each in needed}
-    while waiting:
-        known = {each.id for each in done}
-        ready = [each for each in waiting if set(each.after) & asked <= known] or waiting
-        # min keeps the catalogue's order among equals.
-        first = min(ready, key=lambda each: due.get(each.id) or date.max)
-        waiting.remove(first)
-        done.append(first)
-    return done
 
 
 def render(report: Orientation, words: Says, now: datetime) -> bytes:
@@ -114,10 +116,15 @@ def render(report: Orientation, words: Says, now: datetime) -> bytes:
     _issued(canvas, words)
     _mentor(canvas, words)
     _steps(canvas, report, words)
-    canvas.at += 1
-    labels = [say(f"prints.orientation-{each}") for each in ("hand-signs", "briefer-signs", "mentor-signs")]
-    sign_lines(canvas, labels, say("prints.date"))
+    _signed(canvas, words)
     return canvas.finish()
+
+
+def _signed(canvas: Canvas, words: Says) -> None:
+    room(canvas, _SIGN_ROW * len(_SIGNERS))
+    for each in _SIGNERS:
+        fields = (Field(words.say(f"prints.orientation-{each}"), share=2.4), Field(words.say("prints.date")))
+        canvas.at = blanks(canvas, fields, canvas.margin, canvas.at, canvas.inner, _SIZE, _SIGN_ROW)
 
 
 def _fields(canvas: Canvas, *fields: Field) -> None:
@@ -157,19 +164,49 @@ def _steps(canvas: Canvas, report: Orientation, words: Says) -> None:
     if not report.steps:
         paragraph(canvas, words.say("prints.record-none"), size=_SIZE)
         return
-    heads = ("", *(words.say(f"prints.step-{each}") for each in ("what", "after", "lesson", "due", "signed")))
-    _row(canvas, heads, 4.0, bold=True)
+    rows = list(_rows(report.steps, words))
+    size, spare = _fitting(canvas, rows, len({each.stage for each in report.steps}))
+    _row(canvas, _heads(words), size, bold=True)
     canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.5)
-    titles = [each.title for each in report.steps]
-    # High enough to write on, and yet one page.
-    high = max(_LEAST_ROW, min(_HIGHEST_ROW, _ALL_ROWS / len(report.steps)))
-    for number, each in enumerate(report.steps, start=1):
+    stage = None
+    for step, row in zip(report.steps, rows, strict=True):
+        if not canvas.has_room(_height(canvas, row, size) + _stage_height(canvas, size)):
+            canvas.page()
+            _row(canvas, _heads(words), size, bold=True)
+        if step.stage is not stage:
+            stage = step.stage
+            _stage(canvas, words.say(f"first_days.stage-{stage}"), size)
+        _row(canvas, row, size, spare=spare)
+        canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.15)
+
+
+def _fitting(canvas: Canvas, rows: Sequence[_Row], stages: int) -> tuple[tuple[float, float], float]:
+    """The letters with which all fits on this page, and what is left of it for each row, as room to write in."""
+    for size in _SIZES:
+        head, stage = 2 * canvas.line(size[0]) + 1, _stage_height(canvas, size)
+        left = canvas.bottom - canvas.at - head - stages * stage - _SIGN_ROW * len(_SIGNERS) - 0.5
+        # The last row of a page also asks for the room of a heading.
+        left -= stage
+        spare = (left - sum(_height(canvas, row, size) for row in rows)) / len(rows)
+        if spare >= 0:
+            return size, min(spare, _MOST_SPARE)
+    return _SIZES[0], 0.0
+
+
+def _heads(words: Says) -> _Row:
+    heads = (words.say(f"prints.step-{each}") for each in ("what", "after", "lesson", "due", "signed"))
+    return _Row(("", *heads))
+
+
+def _rows(steps: Sequence[Learned], words: Says) -> Iterator[_Row]:
+    titles = [each.title for each in steps]
+    for number, each in enumerate(steps, start=1):
         before = ", ".join(str(titles.index(name) + 1) if name in titles else name for name in each.after)
+        first = words.say("prints.step-first", steps=before) if before else "-"
         lesson = words.say("prints.step-minutes", title=each.lesson, minutes=each.minutes) if each.lesson else "-"
         due = day(each.due, words) if each.due else "-"
-        cells = (str(number), each.title, words.say("prints.step-first", steps=before) if before else "-", lesson, due)
-        _row(canvas, (*cells, _held(each, words)), high, held=each.standing)
-        canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.15)
+        until = words.say("prints.step-until", what=each.until) if each.until else ""
+        yield _Row((str(number), each.title, first, lesson, due, _held(each, words)), until, each.standing)
 
 
 def _held(step: Learned, words: Says) -> str:
@@ -178,20 +215,48 @@ def _held(step: Learned, words: Says) -> str:
     return standing_word(step.standing, words) if is_held else ""
 
 
-def _row(
-    canvas: Canvas, cells: Sequence[str], least: float, *, bold: bool = False, held: Standing | None = None
-) -> None:
-    """One line of the table, as high as its highest cell, and at least that high."""
-    wide = [canvas.inner * share for share in _SHARES]
-    rows = 1 if least < _ALL_ROWS / _MANY else 2
-    broken = [canvas.cut(text, width - 2, 8, rows, bold=bold) for text, width in zip(cells, wide, strict=True)]
-    height = max(max(len(lines) for lines in broken) * canvas.line(8) + 1.2, least)
-    x = canvas.margin
-    for place, (lines, width) in enumerate(zip(broken, wide, strict=True)):
+def _stage_height(canvas: Canvas, size: tuple[float, float]) -> float:
+    return canvas.line(size[1]) + 0.8
+
+
+def _stage(canvas: Canvas, title: str, size: tuple[float, float]) -> None:
+    canvas.write(title, canvas.margin, canvas.at + 0.6, canvas.inner, size[1], bold=True, rows=1)
+    canvas.at += _stage_height(canvas, size)
+
+
+def _wide(canvas: Canvas) -> list[float]:
+    return [canvas.inner * share for share in _SHARES]
+
+
+def _broken(canvas: Canvas, row: _Row, size: float, *, bold: bool = False) -> list[list[str]]:
+    """Each cell in its lines; the title is never cut."""
+    return [
+        canvas.cut(text, width - 2, size, 3 if place == 1 else 2, bold=bold or place == 1)
+        for place, (text, width) in enumerate(zip(row.cells, _wide(canvas), strict=True))
+    ]
+
+
+def _until(canvas: Canvas, row: _Row, size: float) -> list[str]:
+    """What stays undone, whole: nothing of it is ever left out. It leaves the place to sign in free."""
+    return canvas.lines(row.until, sum(_wide(canvas)[1:-1]) - 2, size) if row.until else []
+
+
+def _height(canvas: Canvas, row: _Row, size: tuple[float, float]) -> float:
+    cells = max(len(lines) for lines in _broken(canvas, row, size[0])) * canvas.line(size[0])
+    return cells + len(_until(canvas, row, size[1])) * canvas.line(size[1]) + 1.0
+
+
+def _row(canvas: Canvas, row: _Row, size: tuple[float, float], *, spare: float = 0.0, bold: bool = False) -> None:
+    """One line of the table, as high as it needs and ``spare`` more, in letters of ``size``."""
+    (cell, small), broken, x = size, _broken(canvas, row, size[0], bold=bold), canvas.margin
+    for place, (lines, width) in enumerate(zip(broken, _wide(canvas), strict=True)):
         left = x
-        if place == len(cells) - 1 and held and cells[place]:
-            figure(canvas, _FIGURES[held], x, canvas.at + 0.8, 3)
+        if place == len(broken) - 1 and row.held and row.cells[place]:
+            figure(canvas, _FIGURES[row.held], x, canvas.at + 0.8, 3)
             left += 4
-        canvas.put(lines, left, canvas.at + 0.6, width - 2, 8, bold=bold or place == 1)
+        canvas.put(lines, left, canvas.at + 0.5, width - 2, cell, bold=bold or place == 1)
         x += width
-    canvas.at += height
+    below = canvas.at + 0.5 + max(len(lines) for lines in broken) * canvas.line(cell)
+    first = canvas.margin + _wide(canvas)[0]
+    canvas.put(_until(canvas, row, small), first, below, sum(_wide(canvas)[1:-1]) - 2, small)
+    canvas.at += _height(canvas, row, size) + spare

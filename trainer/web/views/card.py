@@ -12,7 +12,7 @@ from trainer.actions.look import Card
 from trainer.actions.studying import NextStep, Study
 from trainer.core.matrix import Cell, Standing
 from trainer.core.progress import PartProgress
-from trainer.web import card_words, door, look, prints, wording
+from trainer.web import card_words, door, firstdays_drawn, look, prints, wording
 from trainer.web.goto import go
 from trainer.web.press import press
 
@@ -92,6 +92,7 @@ st.markdown(here.words.say("card.as-of", day=wording.day(card.as_of, here.words)
 if card.cells or any(study.saved is not None for study in mine.values()):
     draw_next(here, card, mine)
 if card.cells:
+    firstdays_drawn.draw(here, card.hand)
     draw_card(here, card, mine)
     prints.record_card(here, card.hand)
 else:

@@ -12,15 +12,16 @@ import streamlit as st
 
 from trainer.actions import dispensed, leaving_off, may, reinstating
 from trainer.actions import look as looking
-from trainer.actions.desk import DRILLER
 from trainer.core.matrix import STANDINGS, Cell
 from trainer.errors import Refused
 from trainer.web import (
     allowed_drawn,
     door,
+    firstdays_drawn,
     look,
     matrix_rows,
     place,
+    slips_agree,
     slips_allow,
     slips_back,
     slips_done,
@@ -30,7 +31,7 @@ from trainer.web import (
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.slips_way import back, go_on, name
+from trainer.web.slips_way import back, go_home, go_on, name
 
 
 def draw_marks(here: door.Here, hand: str) -> None:
@@ -78,23 +79,36 @@ def draw_hand(here: door.Here, hand: str) -> None:
         st.markdown(plain(titles.place(here, card.position, card.crew)))
     draw_marks(here, hand)
     draw_ways(here, hand)
+    firstdays_drawn.draw(here, hand)
     draw_cells(here, card.cells)
+
+
+def draw_for_observer(here: door.Here, hand: str) -> None:
+    """For a hand whose position observes: the ways off and back alone, for what others hold is not his to see."""
+    back(here)
+    st.title(name(here, hand), anchor=False)
+    draw_ways(here, hand)
 
 
 def draw() -> None:
     """The whole page."""
     here = door.here()
     hand, step = place.at("hand"), place.at("do")
-    if not may.sees_all(here.desk):
-        raise Refused("not-yours")
     if not hand:
-        go("today" if here.actor.role == DRILLER else "matrix")
+        go_home(here)
+    offer = reinstating.offer(here.desk, hand)
+    if not may.sees_all(here.desk) and offer is None:
+        raise Refused("not-yours")
     if step in slips_done.STEPS:
         slips_done.draw(here, hand)
     elif step == "off":
-        slips_off.draw(here, hand, reinstating.offer(here.desk, hand))
+        slips_off.draw(here, hand, offer)
     elif step == "back":
-        slips_back.draw(here, hand, reinstating.offer(here.desk, hand))
+        slips_back.draw(here, hand, offer)
+    elif not may.sees_all(here.desk):
+        draw_for_observer(here, hand)
+    elif step == "agree":
+        slips_agree.draw(here, hand)
     elif step == "allow":
         slips_allow.draw(here, hand)
     else:
