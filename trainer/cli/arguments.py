@@ -84,6 +84,17 @@ COMMANDS: tuple[Command, ...] = (
         (
             _argument("--port", "where to listen (8501)", type=int, default=8501),
             _argument("--address", "whom to listen to; this computer only unless you say so", default="127.0.0.1"),
+            _argument("--host", "a name that browsers ask for: a proxy's", action="append", default=[], metavar="NAME"),
+        ),
+    ),
+    Command(
+        "site",
+        "siting:site",
+        "write the site's own figures to a file, or take changed ones in",
+        (
+            _argument("--export", "write the figures in force; - is standard output", metavar="FILE", dest="out"),
+            _argument("--import", "take these in: in force for every date", type=Path, metavar="FILE", dest="given"),
+            _argument("--try", "with --import: only say what would change", action="store_true", dest="try_only"),
         ),
     ),
     Command("pin", "site:pin", "print a one-use code with which a hand sets a PIN", (_argument("hand", "hand_id"),)),
@@ -167,6 +178,12 @@ COMMANDS: tuple[Command, ...] = (
         ),
     ),
     Command("test", "testing:test", "everything that a change must pass"),
+    Command(
+        "bench",
+        "bench:bench",
+        "how quick it is, against a baseline of the same run",
+        (_argument("--full", "at full size, and every fault that the store must get over", action="store_true"),),
+    ),
 )
 """Every command, in the order of the help."""
 

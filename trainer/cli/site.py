@@ -60,7 +60,7 @@ def serve(arguments: Namespace, console: Console) -> int:
     # Only here: the screens take a second to import, which no other command should wait for.
     from trainer.web.serving import serve as run
 
-    return run(console.settings, arguments.port, arguments.address)
+    return run(console.settings, arguments.port, arguments.address, arguments.host)
 
 
 def pin(arguments: Namespace, console: Console) -> int:

@@ -5,7 +5,7 @@ nodes by the types' own annotations (``spelling`` says where YAML calls things d
 folder; ``sited`` puts the site's own words into it; ``hashing`` names a wording; ``checks`` judges what was loaded;
 ``schemas`` tells editors what a file may hold.
 Imports ``trainer.core`` and ``trainer.errors`` only. Start at ``load``, then ``catalogue``; ``site_from`` reads the
-site figures that a record holds.
+site figures that a record holds, ``read_site`` those that somebody sends as a file.
 """
 
 from __future__ import annotations
@@ -13,5 +13,16 @@ from __future__ import annotations
 from trainer.curriculum.loaded import Loaded
 from trainer.curriculum.loading import all_problems, catalogue, load, refuse_problems, site_from
 from trainer.curriculum.pictures_text import PictureText
+from trainer.curriculum.site_text import SiteText, read_site
 
-__all__ = ["Loaded", "PictureText", "all_problems", "catalogue", "load", "refuse_problems", "site_from"]
+__all__ = [
+    "Loaded",
+    "PictureText",
+    "SiteText",
+    "all_problems",
+    "catalogue",
+    "load",
+    "read_site",
+    "refuse_problems",
+    "site_from",
+]

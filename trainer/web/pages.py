@@ -17,7 +17,7 @@ __all__ = ["PAGES", "View", "pages_of"]
 class View:
     """One page: ``url`` is its address and its file's name, ``name`` its words key; a page not ``listed`` is reached by
     a link only, a ``wide`` one takes the whole width (tables) instead of a reader's, one for ``observers`` is only seen
-    by those whose position observes."""
+    by those whose position observes, one ``also_observers`` by them, too, whatever their role."""
 
     url: str
     name: str
@@ -25,6 +25,7 @@ class View:
     listed: bool = True
     wide: bool = False
     observers: bool = False
+    also_observers: bool = False
 
 
 _ALL = frozenset({HAND, DRILLER, COORDINATOR})
@@ -38,11 +39,13 @@ PAGES: tuple[View, ...] = (
     View("tailgate", "nav.tailgate", _LEADERS, wide=True),
     View("gear", "nav.gear", _LEADERS),
     View("people", "nav.people", _OFFICE, wide=True),
+    View("site", "nav.site", _OFFICE),
     View("evidence", "nav.evidence", _ALL, listed=False),
-    View("slips", "nav.slips", _LEADERS, listed=False),
+    View("slips", "nav.slips", _LEADERS, listed=False, also_observers=True),
     View("card", "nav.card", _ALL),
     View("figures", "nav.figures", _ALL, wide=True),
     View("signoff", "nav.signoff", _ALL, observers=True),
+    View("tryout", "nav.tryout", _OFFICE),
     View("lesson", "nav.lesson", _ALL, listed=False),
     View("quiz", "nav.quiz", _ALL, listed=False),
 )
@@ -51,4 +54,8 @@ PAGES: tuple[View, ...] = (
 
 def pages_of(role: str, *, observes: bool) -> tuple[View, ...]:
     """The pages that ``role`` sees, in the order of the bar; ``observes`` is whether the position does."""
-    return tuple(page for page in PAGES if role in page.roles and (observes or not page.observers))
+    return tuple(
+        page
+        for page in PAGES
+        if (role in page.roles and (observes or not page.observers)) or (page.also_observers and observes)
+    )

@@ -1,0 +1,101 @@
+"""What two sets of site figures say differently, place by place, and what it does to standings and people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from trainer.core.matrix import Cell
+from trainer.core.records import Json
+from trainer.core.text import DEFAULT_LANGUAGE
+
+__all__ = ["Change", "Standings", "changes", "leaves", "standings", "told"]
+
+_ABSENT = object()
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One place that differs: the keys down to it, what stood there and what stands there now, ``None`` for nothing."""
+
+    path: tuple[str, ...]
+    was: str | None
+    now: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Standings:
+    """How many cells of the matrix have another standing or due date, and how many come and go; ``hands`` concerned."""
+
+    changed: int
+    new: int
+    gone: int
+    hands: int
+
+
+def changes(was: Json, now: Json) -> tuple[Change, ...]:
+    """Every place that differs, in the order of ``was``, then what is new. A figure is the same however it is quoted.
+
+    Lists are one place each. What stands on one side only is one change, however much it holds.
+    """
+    return tuple(_changes((), was, now))
+
+
+def _changes(path: tuple[str, ...], was: object, now: object) -> Iterator[Change]:
+    if isinstance(was, Mapping) and isinstance(now, Mapping):
+        for key in dict.fromkeys((*was, *now)):
+            yield from _changes((*path, str(key)), was.get(key, _ABSENT), now.get(key, _ABSENT))
+    elif _same(was) != _same(now):
+        yield Change(path, _shown(was), _shown(now))
+
+
+def leaves(data: Json) -> tuple[tuple[tuple[str, ...], str], ...]:
+    """Every figure with the keys down to it, in its order; a list is one figure, and so is a sentence by language."""
+    return tuple(_leaves((), data))
+
+
+def _leaves(path: tuple[str, ...], value: object) -> Iterator[tuple[tuple[str, ...], str]]:
+    if isinstance(value, Mapping) and DEFAULT_LANGUAGE not in value and value:
+        for key, each in value.items():
+            yield from _leaves((*path, str(key)), each)
+    elif value is not None:
+        yield path, told(value)
+
+
+def _shown(value: object) -> str | None:
+    """The value in one line; ``None`` where there is nothing, which an empty key says, too."""
+    return None if value is _ABSENT or value is None else told(value)
+
+
+def _same(value: object) -> object:
+    """What of a value decides whether another says the same: no quotes, and keys in any order."""
+    if isinstance(value, Mapping):
+        return {str(key): _same(each) for key, each in value.items()}
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return [_same(each) for each in value]
+    return _shown(value)
+
+
+def told(value: object) -> str:
+    """``value`` (JSON data) in one line, as a reader of the file would say it."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, Mapping):
+        return ", ".join(f"{key}: {told(each)}" for key, each in value.items()) or "{}"
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        is_deep = any(isinstance(each, Mapping) for each in value)
+        return ("; " if is_deep else ", ").join(told(each) for each in value) or "[]"
+    return str(value)
+
+
+def standings(was: Sequence[Cell], now: Sequence[Cell]) -> Standings:
+    """What becomes of the cells of one day; a cell is changed where its standing, due date or day to do it by is."""
+    before, after = ({(cell.hand, cell.competency): cell for cell in cells} for cells in (was, now))
+    changed = {key for key in before.keys() & after.keys() if _said(before[key]) != _said(after[key])}
+    new, gone = after.keys() - before.keys(), before.keys() - after.keys()
+    hands = {hand for hand, _ in changed | new | gone}
+    return Standings(len(changed), len(new), len(gone), len(hands))
+
+
+def _said(cell: Cell) -> tuple[object, ...]:
+    return cell.standing, cell.due, cell.do_by, cell.late

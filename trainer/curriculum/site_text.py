@@ -1,0 +1,86 @@
+"""A site's own figures as a file of their own: read and judged as content/site.yaml is, line by line."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+
+from trainer.core.catalogue import Catalogue, Site
+from trainer.core.records import Json
+from trainer.core.tours import start_of
+from trainer.curriculum.checks.catalogue import NEEDED
+from trainer.curriculum.checks.crew_figures import crew_figures
+from trainer.curriculum.checks.family import Check
+from trainer.curriculum.checks.glossary import own_words
+from trainer.curriculum.checks.paper import known_paper
+from trainer.curriculum.checks.rig import rig_figures
+from trainer.curriculum.loaded import SITE, Loaded
+from trainer.curriculum.loading import catalogue, site_from
+from trainer.curriculum.nodes import Fields, Path, plain
+from trainer.curriculum.report import Report
+from trainer.curriculum.shaping import shape
+from trainer.curriculum.yaml_reader import read
+from trainer.errors import BadContent, Problem
+
+__all__ = ["SITE_CHECKS", "SiteText", "read_site"]
+
+SITE_CHECKS: tuple[Check, ...] = (*NEEDED, rig_figures, crew_figures, known_paper, own_words)
+"""Those of the checks on content that look at the site's own file."""
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class SiteText:
+    """Figures that can be used: ``data`` as the ledger's ``site`` record holds them, the ``catalogue`` that they give.
+
+    ``remarks`` are warnings: they stop nothing.
+    """
+
+    data: Mapping[str, Json]
+    catalogue: Catalogue
+    remarks: tuple[Problem, ...]
+
+
+def read_site(loaded: Loaded, text: bytes, file: str) -> SiteText:
+    """The figures that ``text`` (YAML) holds; ``file`` is its name in problems.
+
+    Raises ``BadContent`` with every problem at once. ``loaded`` is the content that they are to go with.
+    """
+    node, problems = read(text, file)
+    if node is None:
+        raise BadContent(tuple(problems))
+    report = Report(file, node)
+    site = shape(node, Site, report)
+    if site is not None:
+        for path, what, todo in _unusable(site):
+            report.add(path, what, todo)
+        with_it = dataclasses.replace(loaded, site=site, nodes={**loaded.nodes, SITE: node})
+        report.problems += _judged(with_it, file)
+    found = _in_order([*problems, *report.problems])
+    data = plain(node) if isinstance(node, Fields) else None
+    if site is None or not isinstance(data, dict) or any(not each.is_warning for each in found):
+        raise BadContent(tuple(each for each in found if not each.is_warning) or found)
+    # From the data, as every later start will read it.
+    return SiteText(data, catalogue(loaded, site_from(data)), found)
+
+
+def _unusable(site: Site) -> Iterator[tuple[Path, str, str]]:
+    """What would leave the screens without people or words."""
+    if not any(each.role == "coordinator" for each in site.positions.values()):
+        yield ("positions",), "no position with role coordinator", "add coordinator: {role: coordinator}"
+    if not site.languages:
+        yield ("languages",), "no language", "write e.g. languages: [en, es]"
+    if not site.crews:
+        yield ("crews",), "no crew", 'add one, e.g. day-1: {tour: "06:00-18:00"}'
+    for name, crew in site.crews.items():
+        if crew.tour and start_of(crew.tour) is None:
+            yield ("crews", name, "tour"), f'"{crew.tour}" is no tour', 'write e.g. "06:00-18:00"'
+
+
+def _judged(loaded: Loaded, file: str) -> list[Problem]:
+    """What the checks of content say of the site's own file, under the name that it has here."""
+    found = (problem for check in SITE_CHECKS for problem in check(loaded))
+    return [dataclasses.replace(each, file=file) for each in found if each.file == SITE]
+
+
+def _in_order(problems: list[Problem]) -> tuple[Problem, ...]:
+    return tuple(sorted(dict.fromkeys(problems), key=lambda each: (each.line, each.where, each.what)))
