@@ -341,6 +341,8 @@ def test_practice_counts_for_nothing_and_says_so(app: AppTest, desk: Desk, monke
     pins(monkeypatch, rig.PINS["bill"])
     app.button("sign-alone").click().run()
     assert "Kept as practice" in words_on(app)
+    [printed] = app.get("download_button")
+    assert printed.proto.label == "Print the sheet of Mar 3, 2026 (PDF)"
     assert observations(desk)[0].outcomes == {}
 
 

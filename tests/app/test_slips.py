@@ -204,3 +204,102 @@ def test_nothing_can_be_done_about_another_day(app: AppTest, desk: Desk) -> None
     app.run()
     go(app, "evidence", **CELL, day="2026-03-01")
     assert not {"to-off", "to-allow"} & keys_on(app)
+
+
+def asked_of_the_coordinator(site: Desk) -> str:
+    """The id of a form about ray that has the toolpusher's PIN and waits for the coordinator's."""
+    with_toolpusher(site)
+    bill = rig.at_desk_of(site, "bill")
+    form = dispensing.open_form(bill, "ray", "set-slips")
+    dispensing.fill(
+        bill, form.form_id, lasts=dispensing.TOUR, conditions="Beside *Bill*", pusher="pushy",
+        coordinator=rig.COORDINATOR,
+    )  # fmt: skip
+    dispensing.sign(bill, form.form_id, PUSHER_PIN, "tests")
+    return form.form_id
+
+
+def test_a_coordinator_ashore_finds_what_waits_over_the_matrix_and_puts_his_pin(
+    app: AppTest, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    form_id = asked_of_the_coordinator(desk)
+    signed_in(app, desk, rig.COORDINATOR)
+    app.run()
+    assert "Vic Lund has put a PIN to it and asks you: allow Ray Dunn to do Setting the slips" in words_on(app)
+
+    app.button(f"agree-open-{form_id}").click().run()
+
+    said = words_on(app)
+    assert r"Beside \*Bill\*" in said
+    assert "This tour, of Mar 3" in said
+    monkeypatch.setattr("trainer.web.slips_agree.keypad", once("000000"))
+    app.run()
+    assert dispensed.shown(desk) == ()
+    monkeypatch.setattr("trainer.web.slips_agree.keypad", once(rig.PINS[rig.COORDINATOR]))
+    app.run()
+    assert [(each.competency, each.coordinator) for each in dispensed.shown(desk)] == [
+        ("set-slips", rig.NAMES[rig.COORDINATOR])
+    ]
+    assert "Tell the crew the conditions before the job." in words_on(app)
+    assert f"agree-open-{form_id}" not in keys_on(go(app, "matrix"))
+
+
+def test_the_tablet_on_the_rig_goes_on_once_the_coordinator_has_put_his_pin_elsewhere(app: AppTest, desk: Desk) -> None:
+    form_id = asked_of_the_coordinator(desk)
+    open_page(app, desk, **CELL, do="allow", step="sign")
+    assert "On a screen of their own it stands over the matrix" in words_on(app)
+    dispensing.commit(rig.at_desk_of(desk, rig.COORDINATOR), form_id, rig.PINS[rig.COORDINATOR], "shore")
+    app.run()
+    assert "Tell the crew the conditions before the job." in words_on(app)
+    assert desk.store.drafts(kind=dispensing.KIND) == ()
+
+
+def test_what_no_longer_waits_says_so(app: AppTest, desk: Desk) -> None:
+    form_id = asked_of_the_coordinator(desk)
+    dispensing.drop(rig.at_desk_of(desk, "bill"), form_id)
+    open_page(app, desk, rig.COORDINATOR, **CELL, do="agree", form=form_id)
+    assert "This no longer waits for your PIN." in words_on(app)
+    open_page(app, desk, "bill", **CELL, do="agree", form=form_id)
+    assert "This no longer waits for your PIN." in words_on(app)
+
+
+def test_a_derrickhand_takes_off_and_brings_back_from_the_sign_off_page(app: AppTest, desk: Desk) -> None:
+    signed_in(app, desk, "ana")
+    app.run()
+    go(app, "signoff", hand="ray")
+    assert "to-back" not in keys_on(app)
+    app.button("to-off").click().run()
+    assert (at(app, "hand"), at(app, "do")) == ("ray", "off")
+    go(app, "slips", hand="ray", do="off")
+    app.button_group("off-what").set_value(["set-slips"])
+    app.text_area("off-why").set_value("Hand under the handle")
+    app.button("off-go").click().run()
+    [body] = written(desk, "stood-down")
+    assert isinstance(body, StoodDown)
+    assert body.observer == "ana"
+
+    app.button("slips-home").click().run()
+    assert app.title[0].value == "Visto bueno"
+    go(app, "signoff", hand="ray")
+    assert "to-back" in keys_on(app)
+
+
+def test_a_derrickhand_sees_nothing_else_there_and_a_floorhand_has_no_such_page(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray")
+    open_page(app, desk, "ana", hand="ray")
+    assert "slips-off" in keys_on(app)
+    assert not [key for key in keys_on(app) if key.startswith("cell-")]
+    assert "Al día" not in words_on(app)
+    for step in ("allow", "agree"):
+        go(app, "slips", hand="ray", competency="set-slips", do=step)
+        assert not {"allow-go", "agree-not"} & keys_on(app)
+    open_page(app, desk, "ana", hand="ana")
+    assert "off-go" not in keys_on(app)
+    open_page(app, desk, "luis", hand="ray")
+    assert app.title[0].value == "Mi tarjeta"
+
+
+def test_a_driller_begins_it_on_his_own_pages_only(app: AppTest, desk: Desk) -> None:
+    signed_in(app, desk, "bill")
+    app.run()
+    assert not {"to-off", "to-back"} & keys_on(go(app, "signoff", hand="ray"))

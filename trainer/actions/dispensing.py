@@ -25,7 +25,21 @@ from trainer.core.tours import at_hand
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import Draft, Reading, Transaction
 
-__all__ = ["HITCH", "KIND", "TOUR", "Form", "Offer", "commit", "drop", "fill", "form", "offer", "open_form", "sign"]
+__all__ = [
+    "HITCH",
+    "KIND",
+    "TOUR",
+    "Form",
+    "Offer",
+    "commit",
+    "drop",
+    "fill",
+    "form",
+    "offer",
+    "open_form",
+    "sign",
+    "waiting",
+]
 
 KIND = "dispensation"
 
@@ -97,9 +111,17 @@ def open_form(desk: Desk, hand: str, competency: str) -> Form:
 
 
 def form(desk: Desk, form_id: str) -> Form:
-    """The actor's open form of that id. Raises ``NotFound("no-draft")``."""
+    """The open form of that id that the actor opened, or is the coordinator of. Raises ``NotFound("no-draft")``."""
     may.require(desk, "dispensing.form")
-    return _load(desk, desk.store, form_id)
+    return _to_sign(desk, desk.store, form_id)
+
+
+def waiting(desk: Desk) -> tuple[Form, ...]:
+    """Forms that others opened and that wait for the actor's PIN as the coordinator, the oldest first."""
+    may.require(desk, "dispensing.waiting")
+    drafts = (each for each in desk.store.drafts(kind=KIND) if each.owner != desk.actor.hand)
+    found = (form for form in map(_form, drafts) if form.coordinator == desk.actor.hand and form.is_signed(desk.now))
+    return tuple(sorted(found, key=lambda each: each.signed))
 
 
 def fill(desk: Desk, form_id: str, *, lasts: str, conditions: str, pusher: str = "", coordinator: str = "") -> Form:
@@ -144,20 +166,21 @@ def sign(desk: Desk, form_id: str, pin: str, device: str = "") -> Form:
 def commit(desk: Desk, form_id: str, pin: str, device: str = "") -> Record:
     """The ``dispensation`` record, on the coordinator's PIN after the toolpusher's; the form is gone.
 
-    A second press returns the first record. Raises ``Refused("dispense-pusher-first")`` without the toolpusher's PIN,
-    and as ``sign``; the form is then as it was.
+    The coordinator puts it on the tablet where the form is open, or on a screen of his own. A second press returns the
+    first record. Raises ``Refused("dispense-pusher-first")`` without the toolpusher's PIN, and as ``sign``; the form is
+    then as it was.
     """
     may.require(desk, "dispensing.commit")
     there = desk.store.record(form_id)
     if there is not None and there.by == desk.actor.hand and there.kind == KIND:
         return there
-    seen = _load(desk, desk.store, form_id)
+    seen = _to_sign(desk, desk.store, form_id)
     _require_whole(desk, desk.store, seen)
     if not seen.is_signed(desk.now):
         raise Refused("dispense-pusher-first")
     signing_in.check_pin(desk, seen.coordinator, pin, device)
     with desk.store.transaction() as writing:
-        if _load(desk, writing, form_id) != seen:
+        if _to_sign(desk, writing, form_id) != seen:
             raise Refused("dispense-changed")
         found = _require_whole(desk, writing, seen)
         body = Dispensation(
@@ -253,6 +276,17 @@ def _load(desk: Desk, reading: Reading, form_id: str) -> Form:
     if draft is None or draft.owner != desk.actor.hand or draft.kind != KIND:
         raise NotFound("no-draft")
     return _form(draft)
+
+
+def _to_sign(desk: Desk, reading: Reading, form_id: str) -> Form:
+    """The form, for whoever opened it and for the coordinator that it names."""
+    draft = reading.draft(form_id)
+    if draft is None or draft.kind != KIND:
+        raise NotFound("no-draft")
+    found = _form(draft)
+    if desk.actor.hand not in (draft.owner, found.coordinator):
+        raise NotFound("no-draft")
+    return found
 
 
 def _form(draft: Draft) -> Form:

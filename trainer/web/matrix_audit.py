@@ -10,7 +10,7 @@ import streamlit as st
 from trainer.actions import look as looking
 from trainer.actions import signing_off
 from trainer.actions.desk import COORDINATOR
-from trainer.web import door, marks_drawn, place
+from trainer.web import door, late, marks_drawn, place
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press
@@ -36,6 +36,7 @@ def draw() -> None:
         _check(here)
     if is_open:
         _marks(here)
+    late.go_back()
 
 
 def _marks(here: Here) -> None:

@@ -9,10 +9,10 @@ from typing import NoReturn
 
 import streamlit as st
 
-from trainer.core.matrix import STANDINGS, Matrix
+from trainer.core.matrix import STANDINGS
 from trainer.web import matrix_filters, titles
 from trainer.web.door import Here
-from trainer.web.matrix_filters import EVERY, Filters
+from trainer.web.matrix_filters import EVERY, Filters, Places
 from trainer.web.matrix_rows import standing_word
 from trainer.web.press import press
 
@@ -21,18 +21,23 @@ __all__ = ["ask", "ask_day", "to_today"]
 _YEARS = timedelta(days=366 * 10)
 
 
-def ask(here: Here, matrix: Matrix, chosen: Filters) -> Filters:
+def ask(here: Here, places: Places, chosen: Filters) -> Filters:
     """The lists, beginning with what is chosen; the choice as it now is, put into the address."""
     words, site = here.words, here.desk.catalogue.site
-    crews = [each for each in site.crews if each in matrix.crews]
-    crews += sorted({*matrix.crews} - {*crews, ""})
-    positions = [each for each in site.positions if each in matrix.positions]
+    in_use, held = {crew for crew, _ in places}, {position for _, position in places}
+    crews = [each for each in site.crews if each in in_use]
+    crews += sorted(in_use - {*crews, ""})
+    positions = [each for each in site.positions if each in held]
     now = replace(
         chosen,
         crew=_one("crew", crews, chosen.crew, lambda each: titles.crew(here, each), here, every=EVERY),
         position=_one("position", positions, chosen.position, lambda each: titles.position(here, each), here),
         competency=_one(
-            "competency", matrix.competencies, chosen.competency, lambda each: titles.competency(here, each), here
+            "competency",
+            [each.id for each in here.desk.catalogue.competencies],
+            chosen.competency,
+            lambda each: titles.competency(here, each),
+            here,
         ),
         standing=_one("standing", STANDINGS, chosen.standing, lambda each: standing_word(each, words), here),
         late="yes" if st.checkbox(words.say("matrix.late-only"), bool(chosen.late), key="choose-late") else "",

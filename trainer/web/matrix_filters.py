@@ -9,10 +9,13 @@ from urllib.parse import parse_qsl, urlencode
 
 from trainer.actions.desk import DRILLER
 from trainer.core.matrix import STANDINGS, Cell, Matrix
-from trainer.web import place, session, titles
+from trainer.web import cached, place, session, titles
 from trainer.web.door import Here
 
-__all__ = ["EVERY", "Filters", "cells_in", "day_in", "keep", "read", "said", "scope"]
+__all__ = ["EVERY", "Filters", "Places", "cells_in", "chosen_crew", "day_in", "keep", "read", "said", "scope"]
+
+Places = Collection[tuple[str, str]]
+"""Crews, each with a position that somebody there has or had."""
 
 EVERY = "all"
 """In the address: every crew, where an absent one would mean a driller's own."""
@@ -37,16 +40,19 @@ class Filters:
         return replace(self, day="", crew="" if self.crew == EVERY else self.crew) != Filters()
 
 
-def read(here: Here, matrix: Matrix) -> Filters:
-    """What the address says, else what this tab last showed, else a driller's own crew. What is unknown is dropped."""
+def read(here: Here, places: Places) -> Filters:
+    """What the address says, else what this tab last showed, else a driller's own crew. What is unknown is dropped.
+
+    ``places`` are the crews and positions that people are or were in.
+    """
     asked = Filters(**{name: place.at(name) for name in asdict(Filters())})
     if asked == Filters():
-        asked = Filters(**dict(parse_qsl(session.kept(_KEPT)))) if session.kept(_KEPT) else _first(here, matrix)
+        asked = Filters(**dict(parse_qsl(session.kept(_KEPT)))) if session.kept(_KEPT) else _first(here)
     site = here.desk.catalogue.site
     return Filters(
-        crew=_one_of(asked.crew, {*site.crews, *matrix.crews, EVERY}),
-        position=_one_of(asked.position, {*site.positions, *matrix.positions}),
-        competency=_one_of(asked.competency, matrix.competencies),
+        crew=_one_of(asked.crew, {*site.crews, *(crew for crew, _ in places), EVERY}),
+        position=_one_of(asked.position, {*site.positions, *(position for _, position in places)}),
+        competency=_one_of(asked.competency, [each.id for each in here.desk.catalogue.competencies]),
         standing=_one_of(asked.standing, STANDINGS),
         late=_one_of(asked.late, ("yes",)),
         day=asked.day if day_in(asked.day) else "",
@@ -101,11 +107,17 @@ def said(here: Here, chosen: Filters) -> str:
     return "; ".join(part for part in parts if part)
 
 
-def _first(here: Here, matrix: Matrix) -> Filters:
+def chosen_crew(here: Here, chosen: Filters, as_of: date) -> Matrix:
+    """The matrix of the chosen crew alone, or of everybody where none is chosen."""
+    return cached.matrix(here.desk, as_of, "" if chosen.crew == EVERY else chosen.crew)
+
+
+def _first(here: Here) -> Filters:
     """A driller begins with his own crew, as far as it has anybody with cells; everybody else with all."""
     own = here.actor.crew
-    is_there = any(matrix.crews[column] == own for column in range(len(matrix.hands)) if matrix.needed[:, column].any())
-    return Filters(crew=own) if here.actor.role == DRILLER and own and is_there else Filters()
+    if here.actor.role != DRILLER or not own:
+        return Filters()
+    return Filters(crew=own) if cached.matrix(here.desk, crew=own).needed.any() else Filters()
 
 
 def _one_of(text: str, allowed: Collection[str]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import streamlit as st
 
-from trainer.actions import watched, watching
+from trainer.actions import may, reinstating, watched, watching
 from trainer.actions.sheets import Sheet
 from trainer.actions.watched import Candidate
 from trainer.core.checklists import Checklist
@@ -14,6 +14,7 @@ from trainer.core.observation import ASSESSMENT, PRACTICE
 from trainer.errors import Refused
 from trainer.web import frame, prints, titles, wording
 from trainer.web.door import Here
+from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.web.signoff_way import go_on, name, purpose
@@ -83,8 +84,22 @@ def ask_purpose(here: Here, hand: str) -> None:
         st.header(wording.line(checklist.title, words), anchor=False)
         _purposes(here, checklist, hand)
         prints.pocket_card(here, checklist, hand)
+    _slips(here, hand)
     if press(words.say("signoff.other-hand"), "other-hand", kind="tertiary", wide=False):
         go_on()
+
+
+def _slips(here: Here, hand: str) -> None:
+    """The ways off the slips and back, for whoever observes and has no page of everybody to begin them on."""
+    offer = None if may.sees_all(here.desk) else reinstating.offer(here.desk, hand)
+    if offer is None:
+        return
+    st.header(here.words.say("nav.slips"), anchor=False)
+    with st.container(key="signoff-slips", horizontal=True):
+        if offer.back and press(here.words.say("slips.bring-back"), "to-back", wide=False):
+            go("slips", hand=hand, do="back")
+        if offer.off and press(here.words.say("slips.take-off"), "to-off", wide=False):
+            go("slips", hand=hand, do="off")
 
 
 def _purposes(here: Here, checklist: Checklist, hand: str) -> None:

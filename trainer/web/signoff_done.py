@@ -15,7 +15,7 @@ from trainer.actions.watching import SIGNED
 from trainer.core.observation import ASSESSMENT, CLEAN, NOT_YET
 from trainer.core.progress import PartProgress
 from trainer.core.records import Part
-from trainer.web import titles, wording
+from trainer.web import prints, titles, wording
 from trainer.web.door import Here
 from trainer.web.goto import go
 from trainer.web.plain import plain
@@ -41,6 +41,8 @@ def draw(here: Here, record_id: str) -> None:
     with st.container(key="outcomes"):
         for competency in _in_order(here, body.outcomes):
             _outcome(here, hand, competency, body.outcomes[competency], is_down=competency in done.stood_down)
+    if may.sees_all(here.desk):
+        prints.watch_sheet(here, record_id, date.fromisoformat(body.held))
     if press(words.say("signoff.another-sheet"), "another-sheet"):
         go_on()
     is_hand = here.actor.role == HAND

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import streamlit as st
 
-from trainer.actions import dispensing
+from trainer.actions import dispensed, dispensing
+from trainer.actions.dispensed import RUNS
 from trainer.actions.dispensing import HITCH, TOUR, Form, Offer
 from trainer.errors import TrainerError
 from trainer.web import door, place, titles, wording
@@ -22,6 +23,9 @@ _LASTS = (TOUR, HITCH)
 def draw(here: Here, hand: str) -> None:
     """The step that the form has come to."""
     words, competency = here.words, place.at("competency")
+    if _is_given(here, hand, competency):
+        # The coordinator has put his PIN on a screen of his own meanwhile.
+        go_on(hand, do="allow-done", titles=competency, competency=competency)
     offer = dispensing.offer(here.desk, hand, competency)
     if offer is None:
         leave(hand)
@@ -39,6 +43,11 @@ def draw(here: Here, hand: str) -> None:
     if press(words.say("slips.allow-throw"), "allow-throw", kind="tertiary", wide=False):
         dispensing.drop(here.desk, form.form_id)
         leave(hand)
+
+
+def _is_given(here: Here, hand: str, competency: str) -> bool:
+    given = dispensed.of_cell(here.desk, hand, competency, here.desk.today)
+    return any(each.state == RUNS for each in given)
 
 
 def _ask(here: Here, form: Form, offer: Offer) -> None:
@@ -97,6 +106,8 @@ def _sign(here: Here, form: Form, offer: Offer) -> None:
     )  # fmt: skip
     if pin is not None:
         _put(here, form, pin, is_last=is_signed)
+    if is_signed and form.coordinator != here.actor.hand:
+        st.caption(words.say("slips.allow-elsewhere"))
     if press(words.say("slips.allow-change"), "allow-change", kind="tertiary", wide=False):
         go_on(form.hand, do="allow", competency=form.competency)
 

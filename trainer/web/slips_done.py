@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import streamlit as st
 
-from trainer.actions.desk import DRILLER
 from trainer.web import place
 from trainer.web.door import Here
-from trainer.web.goto import go
 from trainer.web.press import press
-from trainer.web.slips_way import every, go_on, name
+from trainer.web.slips_way import every, go_home, go_on, home, name
 
 __all__ = ["STEPS", "draw"]
 
@@ -30,8 +28,7 @@ def draw(here: Here, hand: str) -> None:
             st.error(f"**{words.say('signoff.first-safe')}**  \n{following}")
         else:
             st.markdown(following)
-    is_driller = here.actor.role == DRILLER
-    if press(words.say(f"slips.to-{'today' if is_driller else 'matrix'}"), "slips-home", kind="primary"):
-        go("today" if is_driller else "matrix")
+    if press(words.say(f"slips.to-{home(here)}"), "slips-home", kind="primary"):
+        go_home(here)
     if press(words.say("slips.to-hand", name=person), "slips-hand", kind="tertiary", wide=False):
         go_on(hand)

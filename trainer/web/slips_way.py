@@ -7,19 +7,32 @@ from typing import NoReturn
 
 import streamlit as st
 
-from trainer.actions.desk import DRILLER
+from trainer.actions.desk import DRILLER, HAND
 from trainer.web import goto, place, session, titles
 from trainer.web.door import Here
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 
-__all__ = ["LONGEST", "back", "every", "go_on", "leave", "name", "pick", "problem", "stop"]
+__all__ = [
+    "LONGEST",
+    "back",
+    "every",
+    "go_home",
+    "go_on",
+    "home",
+    "leave",
+    "name",
+    "pick",
+    "problem",
+    "stop",
+]
 
 LONGEST = 500
 """Letters of a reason."""
 
 _PROBLEM = "slips-problem"
+_HOMES = {DRILLER: "today", HAND: "signoff"}
 
 
 def go_on(hand: str, problem: str = "", **steps: str) -> NoReturn:
@@ -73,8 +86,15 @@ def leave(hand: str) -> NoReturn:
 
 def back(here: Here) -> None:
     """The way back to the page that shows everybody."""
-    is_driller = here.actor.role == DRILLER
-    if press(
-        here.words.say(f"slips.to-{'today' if is_driller else 'matrix'}"), "slips-home", kind="tertiary", wide=False
-    ):
-        go("today" if is_driller else "matrix")
+    if press(here.words.say(f"slips.to-{home(here)}"), "slips-home", kind="tertiary", wide=False):
+        go_home(here)
+
+
+def home(here: Here) -> str:
+    """The page that shows everybody, as far as the person who is signed in sees them."""
+    return _HOMES.get(here.actor.role, "matrix")
+
+
+def go_home(here: Here) -> NoReturn:
+    """Show that page. Call it last: nothing after it runs."""
+    go(home(here))

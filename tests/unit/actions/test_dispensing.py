@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
+from functools import partial
 
 import pytest
 
@@ -31,9 +32,7 @@ def dee(rig: Rig) -> Rig:
 def filled(rig: Rig, lasts: str = TOUR, conditions: str = CONDITIONS) -> Form:
     """Ana's form for hands, with the two who allow it."""
     made = dispensing.open_form(rig.desk, "ana", "hands")
-    return dispensing.fill(
-        rig.desk, made.form_id, lasts=lasts, conditions=conditions, pusher="tom", coordinator="cy"
-    )
+    return dispensing.fill(rig.desk, made.form_id, lasts=lasts, conditions=conditions, pusher="tom", coordinator="cy")
 
 
 def given(rig: Rig, lasts: str = TOUR) -> Record:
@@ -215,3 +214,43 @@ def test_a_form_is_found_again_is_nobody_elses_and_can_be_thrown_away(dee: Rig) 
 def test_a_toolpusher_or_coordinator_who_opens_the_form_is_put_down_as_allowing_it(dee: Rig) -> None:
     assert dispensing.open_form(dee.by("tom").desk, "ana", "hands").pusher == "tom"
     assert dispensing.open_form(dee.by("cy").desk, "ana", "hands").coordinator == "cy"
+
+
+def test_the_coordinator_puts_his_pin_on_a_screen_of_his_own(dee: Rig) -> None:
+    made, cy = filled(dee), dee.by("cy")
+    # Before the toolpusher's PIN there is nothing for him to do.
+    assert dispensing.waiting(cy.desk) == ()
+    dispensing.sign(dee.desk, made.form_id, PINS["tom"], "tablet")
+
+    [waits] = dispensing.waiting(cy.desk)
+    assert (waits.form_id, waits.hand, waits.conditions) == (made.form_id, "ana", CONDITIONS)
+    assert refusal(lambda: dispensing.commit(cy.desk, made.form_id, PINS["tom"], "shore")) == "pin-wrong"
+    record = dispensing.commit(cy.desk, made.form_id, PINS["cy"], "shore")
+
+    assert (record.by, record.record_id) == ("cy", made.form_id)
+    assert isinstance(record.body, Dispensation)
+    assert (record.body.pusher, record.body.coordinator) == ("tom", "cy")
+    assert dispensing.waiting(cy.desk) == ()
+    assert dispensing.commit(cy.desk, made.form_id, PINS["cy"], "shore") == record
+    assert states(dee) == [("ana", "hands", "runs")]
+
+
+def test_it_waits_for_nobody_else_and_no_longer_than_the_first_pin_holds(dee: Rig) -> None:
+    made = filled(dee)
+    dispensing.sign(dee.desk, made.form_id, PINS["tom"], "tablet")
+    assert dispensing.waiting(dee.desk) == ()
+    assert dispensing.waiting(dee.by("tom").desk) == ()
+    assert refusal(lambda: dispensing.form(dee.by("tom").desk, made.form_id)) == "no-draft"
+    assert refusal(lambda: dispensing.commit(dee.by("tom").desk, made.form_id, PINS["cy"], "x")) == "no-draft"
+    late = replace(dee.by("cy").desk, now=dee.desk.now + timedelta(minutes=11))
+    assert dispensing.waiting(late) == ()
+    assert refusal(lambda: dispensing.commit(late, made.form_id, PINS["cy"], "shore")) == "dispense-pusher-first"
+
+
+def test_the_coordinator_changes_nothing_in_a_form_that_another_opened(dee: Rig) -> None:
+    made, cy = filled(dee), dee.by("cy").desk
+    dispensing.sign(dee.desk, made.form_id, PINS["tom"], "tablet")
+    fill = partial(dispensing.fill, cy, made.form_id, lasts=TOUR, conditions="Other", pusher="tom", coordinator="cy")
+    assert refusal(fill) == "no-draft"
+    dispensing.drop(cy, made.form_id)
+    assert dispensing.form(dee.desk, made.form_id).conditions == CONDITIONS

@@ -9,7 +9,7 @@ import streamlit as st
 
 from trainer.core.units import SYSTEMS
 from trainer.errors import MechanicsRangeError, NotFound, TrainerError
-from trainer.web import door, figures_frame, figures_list, figures_rig, frame, place
+from trainer.web import door, figures_frame, figures_list, figures_rig, frame, late, place
 from trainer.web.goto import turn
 from trainer.web.press import press
 
@@ -41,6 +41,7 @@ def draw_figure(name: str) -> None:
     except TrainerError as error:
         # Here, because a fragment that runs by itself has no page around it to say it.
         frame.shown(error, here.words)
+    late.go_back()
 
 
 def draw_ways(here: door.Here) -> None:

@@ -14,14 +14,15 @@ from trainer.actions import dispensed
 from trainer.actions import look as looking
 from trainer.core.matrix import Cell, Matrix
 from trainer.web import (
-    cached,
     door,
+    late,
     matrix_audit,
     matrix_choices,
     matrix_export,
     matrix_filters,
     matrix_pictures,
     matrix_rows,
+    slips_agree,
     wording,
 )
 from trainer.web.goto import go
@@ -47,7 +48,8 @@ def draw_totals(here: door.Here, matrix: Matrix, scope: Sequence[Cell], chosen: 
 def draw_table(chosen: Filters, as_of: date) -> None:
     """The table; in a fragment of its own, so that a tap on it sends no picture again."""
     here = door.here()
-    matrix, names = cached.matrix(here.desk, as_of), looking.names(here.desk)
+    matrix = matrix_filters.chosen_crew(here, chosen, as_of)
+    names = looking.names(here.desk, matrix.hands)
     scope = matrix_filters.scope(matrix.cells(), chosen)
     kept = matrix_filters.cells_in(scope, chosen)
     wanted = [each for each in matrix.competencies if chosen.competency in ("", each)]
@@ -60,6 +62,8 @@ def draw_table(chosen: Filters, as_of: date) -> None:
         key="matrix-table",
         first=here.words.say("matrix.hand"),
     )
+    # Before a tap is followed: one that comes from a page that has been left leads nowhere.
+    late.go_back()
     if picked is not None:
         day = {"day": chosen.day} if chosen.day else {}
         go("evidence", hand=picked[0], competency=picked[1], **day)
@@ -83,15 +87,17 @@ def draw_files(here: door.Here, kept: Sequence[Cell], names: Mapping[str, str], 
 def draw() -> None:
     """The whole page."""
     here = door.here()
-    today = cached.matrix(here.desk)
+    places = looking.places(here.desk)
     st.title(here.words.say("nav.matrix"), anchor=False)
+    slips_agree.waiting(here)
     top, choices = st.container(), st.container(key="matrix-choices")
     with choices:
-        chosen = matrix_choices.ask_day(here, matrix_filters.read(here, today))
+        chosen = matrix_choices.ask_day(here, matrix_filters.read(here, places))
     as_of = matrix_filters.day_in(chosen.day) or here.desk.today
-    matrix, names = cached.matrix(here.desk, as_of), looking.names(here.desk)
     with choices:
-        chosen = matrix_choices.ask(here, matrix, chosen)
+        chosen = matrix_choices.ask(here, places, chosen)
+    matrix = matrix_filters.chosen_crew(here, chosen, as_of)
+    names = looking.names(here.desk, matrix.hands)
     scope = matrix_filters.scope(matrix.cells(), chosen)
     kept = matrix_filters.cells_in(scope, chosen)
     with top:
