@@ -9,6 +9,7 @@ from __future__ import annotations
 import os
 import pwd
 import shutil
+import signal
 import socket
 import subprocess
 import tempfile
@@ -34,10 +35,12 @@ def programs() -> Path | None:
 
 
 class Server:
-    """A running server; ``database`` makes a new, empty database on it."""
+    """A server; ``database`` makes a new, empty database on it, ``crash`` and ``start`` end it and begin it again."""
 
-    def __init__(self, port: int) -> None:
-        self.port = port
+    def __init__(self, bin_folder: Path, folder: Path, *, waits: bool = False) -> None:
+        self.port = _free_port()
+        self._bin_folder, self._folder, self._waits = bin_folder, folder, waits
+        self._process: subprocess.Popen[bytes] | None = None
 
     def database(self) -> str:
         """The URL of a database that nobody has used before."""
@@ -50,43 +53,78 @@ class Server:
         """The URL of the database called ``name``."""
         return f"postgresql://{_USER}@127.0.0.1:{self.port}/{name}"
 
+    def start(self) -> None:
+        """Start it and wait until it answers."""
+        # In the tests processes die and machines do not: what the system was given to write is written.
+        fsync = f"fsync={'on' if self._waits else 'off'}"
+        settings = ("listen_addresses=127.0.0.1", f"unix_socket_directories={self._folder}", fsync)
+        options = [word for setting in settings for word in ("-c", setting)]
+        command: tuple[str | Path, ...] = (
+            self._bin_folder / "postgres",
+            "-D",
+            self._folder / "data",
+            "-p",
+            str(self.port),
+            *options,
+        )
+        with (self._folder / "log").open("ab") as log:
+            self._process = subprocess.Popen(_as_server(command), stdout=log, stderr=log, cwd=self._folder)
+        _wait(self._process, self.port, self._folder / "log")
+
+    def crash(self, how: int) -> None:
+        """End it without a goodbye: SIGQUIT drops everything at once, SIGKILL leaves even that to its children."""
+        assert self._process is not None
+        # Its own group of processes: whoever is left of them holds the memory that the next start wants.
+        children = _children(self._process.pid)
+        self._process.send_signal(how)
+        self._process.wait(timeout=60)
+        for child in children:
+            with suppress(ProcessLookupError):
+                os.kill(child, signal.SIGKILL)
+
+    def stop(self) -> None:
+        """End it the polite way."""
+        if self._process is not None:
+            # Fast: whoever is still connected is sent away.
+            self._process.send_signal(signal.SIGINT)
+            self._process.wait(timeout=120)
+
 
 @contextmanager
-def server() -> Iterator[Server]:
-    """A server for as long as the block lasts. Raises ``RuntimeError`` with what it said where it does not start."""
+def server(*, waits: bool = False) -> Iterator[Server]:
+    """A server for as long as the block lasts; with ``waits`` a commit waits for the disk.
+
+    Raises ``RuntimeError`` with what it said where it does not start.
+    """
     bin_folder = programs()
     if bin_folder is None:
         raise RuntimeError("no PostgreSQL on this machine")
     # Not below pytest's own folder: that is closed to every other user.
     folder = Path(tempfile.mkdtemp(prefix="trainer-postgres-"))
+    made = Server(bin_folder, folder, waits=waits)
     try:
-        with _running(bin_folder, folder) as port:
-            yield Server(port)
+        _make_data(bin_folder, folder)
+        made.start()
+        yield made
     finally:
+        made.stop()
         shutil.rmtree(folder, ignore_errors=True)
 
 
-@contextmanager
-def _running(bin_folder: Path, folder: Path) -> Iterator[int]:
-    data, port = folder / "data", _free_port()
+def _make_data(bin_folder: Path, folder: Path) -> None:
     if os.geteuid() == 0:
         account = pwd.getpwnam(_USER)
         os.chown(folder, account.pw_uid, account.pw_gid)
     # A locale with an order of letters of its own: what the store sorts must not follow it.
     locale = ("-E", "UTF8", "--locale=C.UTF-8", "--locale-provider=icu", "--icu-locale=en-US")
-    initdb = (bin_folder / "initdb", "-D", data, "-U", _USER, "--auth=trust", *locale)
+    initdb = (bin_folder / "initdb", "-D", folder / "data", "-U", _USER, "--auth=trust", "--no-sync", *locale)
     subprocess.run(_as_server(initdb), check=True, capture_output=True, cwd=folder)
-    options = ("-p", str(port), "-c", "listen_addresses=127.0.0.1", "-c", f"unix_socket_directories={folder}")
-    with (folder / "log").open("wb") as log:
-        process = subprocess.Popen(
-            _as_server((bin_folder / "postgres", "-D", data, *options)), stdout=log, stderr=log, cwd=folder
-        )
-    try:
-        _wait(process, port, folder / "log")
-        yield port
-    finally:
-        process.terminate()
-        process.wait(timeout=30)
+
+
+def _children(pid: int) -> list[int]:
+    """The processes that ``pid`` has started and that still run."""
+    found = Path(f"/proc/{pid}/task/{pid}/children")
+    return [int(each) for each in found.read_text().split()] if found.exists() else []
 
 
 def _as_server(command: Sequence[str | Path]) -> list[str]:

@@ -53,6 +53,9 @@ FREE_TRIES = 5
 LONGEST_WAIT_MINUTES = 15
 FORGET_TRIES_SECONDS = 24 * 3600
 
+# A clock may be put right by so much; a session last seen later than this from now was opened by another clock.
+CLOCK_SECONDS = 5 * 60
+
 # One write in so long is enough to know whether somebody is there, and spares the disk.
 TOUCH_SECONDS = 20
 KEEP_SECONDS = 7 * 24 * 3600
@@ -200,9 +203,9 @@ def who(desk: Desk, session: str | None, *, active: bool = True) -> Actor | None
 def seconds_left(desk: Desk, session: str | None) -> int:
     """Whole seconds until ``session`` ends by itself, 0 once it has ended."""
     found = desk.store.session(session) if session else None
-    if found is None or found.ended is not None:
+    if found is None or not _is_open(desk, found):
         return 0
-    return max(0, (_last_moment(found) - _now(desk)) // 1000)
+    return min(IDLE_SECONDS, max(0, (_last_moment(found) - _now(desk)) // 1000))
 
 
 def sign_out(desk: Desk, session: str | None) -> None:
@@ -235,7 +238,10 @@ def _end(desk: Desk, session: str, why: str) -> None:
 
 
 def _is_open(desk: Desk, session: Session | None) -> bool:
-    return session is not None and session.ended is None and _now(desk) <= _last_moment(session)
+    if session is None or session.ended is not None:
+        return False
+    # With the clock set back it would stay open until the clock has come round again.
+    return session.seen - CLOCK_SECONDS * 1000 <= _now(desk) <= _last_moment(session)
 
 
 def _last_moment(session: Session) -> int:
@@ -282,12 +288,22 @@ def _prove(desk: Desk, hand: str, device: str, expected: str | None, typed: str,
 def _count_try(desk: Desk, hand: str, device: str) -> None:
     now = _now(desk)
     with desk.store.transaction() as writing:
-        tries = writing.tries(hand, device)
-        if now < tries.until:
-            seconds = -(-(tries.until - now) // 1000)
-            raise Refused("pin-wait", seconds=seconds, minutes=-(-seconds // 60))
-        failed = 1 + (tries.failed if now - tries.last <= FORGET_TRIES_SECONDS * 1000 else 0)
-        writing.put_tries(hand, device, Tries(failed, now, now + _wait_minutes(failed) * 60_000))
+        known = writing.tries(hand, device)
+        tries = _by_this_clock(known, now)
+        seconds = -(-(tries.until - now) // 1000)
+        if seconds <= 0:
+            failed = 1 + (tries.failed if now - tries.last <= FORGET_TRIES_SECONDS * 1000 else 0)
+            tries = Tries(failed, now, now + _wait_minutes(failed) * 60_000)
+        if tries != known:
+            writing.put_tries(hand, device, tries)
+    # Outside the transaction, which an error would undo.
+    if seconds > 0:
+        raise Refused("pin-wait", seconds=seconds, minutes=-(-seconds // 60))
+
+
+def _by_this_clock(tries: Tries, now: int) -> Tries:
+    """The tries as a clock that was set back since the last one sees them: as long to wait, from now on."""
+    return tries if tries.last <= now else Tries(tries.failed, now, now + tries.until - tries.last)
 
 
 def _wait_minutes(failed: int) -> int:

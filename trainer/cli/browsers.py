@@ -1,4 +1,4 @@
-"""Finds a browser, pdftotext and PostgreSQL for the tests, or installs Debian's where that can be done."""
+"""Finds a browser, pdftotext, PostgreSQL and nginx for the tests, or installs Debian's where that can be done."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import subprocess
 from collections.abc import Sequence
 from pathlib import Path
 
-__all__ = ["can_install", "find_browser", "find_pdftotext", "has_postgresql", "install", "lacking"]
+__all__ = ["can_install", "find_browser", "find_nginx", "find_pdftotext", "has_postgresql", "install", "lacking"]
 
 _COMMANDS = (
     "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome", "microsoft-edge",
@@ -18,6 +18,8 @@ _COMMANDS = (
 _BROWSER = ("chromium", "fonts-dejavu-core")
 _PDFTOTEXT = ("poppler-utils",)
 _POSTGRESQL = ("postgresql",)
+_NGINX = ("nginx-light",)
+_SBIN = ("/usr/sbin", "/usr/local/sbin")
 _APPLICATIONS = (
     "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
     "/Applications/Chromium.app/Contents/MacOS/Chromium",
@@ -42,6 +44,13 @@ def find_pdftotext() -> Path | None:
     return Path(found) if found else None
 
 
+def find_nginx() -> Path | None:
+    """nginx, which stands before several app processes; ``None`` without it."""
+    # Not everybody has the folder of such programs on the path.
+    found = shutil.which("nginx", path=os.pathsep.join((os.environ.get("PATH", ""), *_SBIN)))
+    return Path(found) if found else None
+
+
 def has_postgresql() -> bool:
     """Whether there is a PostgreSQL that the tests can start a server of their own with."""
     return shutil.which("initdb") is not None or any(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
@@ -61,7 +70,10 @@ def can_install() -> bool:
 
 def lacking() -> tuple[str, ...]:
     """Debian's packages for what the tests need and do not find here."""
-    wanted = ((find_browser(), _BROWSER), (find_pdftotext(), _PDFTOTEXT), (has_postgresql(), _POSTGRESQL))
+    wanted = (
+        (find_browser(), _BROWSER), (find_pdftotext(), _PDFTOTEXT), (has_postgresql(), _POSTGRESQL),
+        (find_nginx(), _NGINX),
+    )  # fmt: skip
     return tuple(package for is_there, packages in wanted if not is_there for package in packages)
 
 

@@ -9,7 +9,7 @@ import time
 from argparse import Namespace
 from collections.abc import Sequence
 
-from trainer.cli.browsers import can_install, find_browser, find_pdftotext, has_postgresql, install, lacking
+from trainer.cli.browsers import can_install, find_browser, find_nginx, find_pdftotext, has_postgresql, install, lacking
 from trainer.cli.console import Console
 
 __all__ = ["test"]
@@ -47,6 +47,8 @@ def test(arguments: Namespace, console: Console) -> int:  # noqa: ARG001 - one s
         console.warn([console.words.say("cli.no-pdftotext")])
     if not has_postgresql():
         console.warn([console.words.say("cli.no-postgresql")])
+    if find_nginx() is None:
+        console.warn([console.words.say("cli.no-nginx")])
     return 1 if failed else 0
 
 

@@ -18,7 +18,7 @@ bundles        one signed file with everything, for a site without a network
 merging        other sites' records taken in; ``foreign`` keeps their heads, forks and doubtful clocks
 backups        all tables and keys in one file, for either dialect
 upgrades       older stores brought forward
-verify         chains, heads and rows worked out again
+verify         chains, heads and rows worked out again; ``verify_beside`` forks, clocks and texts
 people texts   erasable: names, free text
 drafts views   mutable: what was begun, what was chosen
 pins codes     mutable: what signing in needs
@@ -37,7 +37,7 @@ from trainer.store.coding import record_json
 from trainer.store.keys import in_folder as keys_in
 from trainer.store.merging import Left, Merged
 from trainer.store.reading import Reading
-from trainer.store.shapes import Code, Draft, Fault, Head, NewRecord, Person, Session, SignedHead, Tries
+from trainer.store.shapes import Code, Draft, Fault, Head, Moment, NewRecord, News, Person, Session, SignedHead, Tries
 from trainer.store.store import Store, create, open_store
 from trainer.store.transaction import Transaction
 
@@ -49,7 +49,9 @@ __all__ = [
     "Head",
     "Left",
     "Merged",
+    "Moment",
     "NewRecord",
+    "News",
     "Person",
     "Reading",
     "Session",

@@ -7,10 +7,14 @@ are in it, because PINs and signatures mean nothing without them: whoever holds 
 
 from __future__ import annotations
 
+import errno
 import json
 import os
+import struct
 import zipfile
+import zlib
 from collections.abc import Iterator
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -31,6 +35,12 @@ _LARGEST = 4_000_000_000
 _SKIPPED = frozenset({"sessions", "tickets"})
 """Who is signed in just now belongs to no backup."""
 
+# A bit turned in a zip can say that a part is packed in a way that nobody knows, or locked, or of another length.
+_NO_BACKUP = (
+    zipfile.BadZipFile, zlib.error, KeyError, ValueError, TypeError, EOFError, NotImplementedError, RuntimeError,
+    struct.error,
+)  # fmt: skip
+
 
 def write(engine: Engine, secrets: Path, out: Path, at: str) -> None:
     """Write the backup of one moment to ``out``, which only its owner can read; an older file there is replaced.
@@ -38,7 +48,19 @@ def write(engine: Engine, secrets: Path, out: Path, at: str) -> None:
     Raises ``StoreUnavailable`` where it cannot be written; what stood at ``out`` then still stands there.
     """
     beside = out.with_name(f"{out.name}.part")
-    with dialects.os_errors(out.parent), dialects.driver_errors():
+    try:
+        _write(engine, secrets, beside, at)
+        with dialects.os_errors(out.parent):
+            beside.replace(out)
+    except BaseException:
+        # Half a backup is none, and on a full disk it would take the room that is wanted.
+        with suppress(OSError):
+            beside.unlink()
+        raise
+
+
+def _write(engine: Engine, secrets: Path, beside: Path, at: str) -> None:
+    with dialects.os_errors(beside.parent), dialects.driver_errors():
         descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
         with os.fdopen(descriptor, "wb") as file, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
             packed.writestr(_ABOUT, json.dumps({"backup": _FORM, "schema": SCHEMA, "at": at}))
@@ -47,16 +69,19 @@ def write(engine: Engine, secrets: Path, out: Path, at: str) -> None:
             with engine.connect() as connection, connection.begin():
                 for table in _tables():
                     _pack(connection, table, packed)
-        beside.replace(out)
 
 
 def _tables() -> list[Table]:
     return [table for table in ALL.sorted_tables if table.name not in _SKIPPED]
 
 
+def _part(table: Table) -> str:
+    return f"tables/{table.name}.jsonl"
+
+
 def _pack(connection: Connection, table: Table, packed: zipfile.ZipFile) -> None:
     wanted = select(table).order_by(*table.primary_key.columns).execution_options(yield_per=_ROWS)
-    with packed.open(f"tables/{table.name}.jsonl", "w", force_zip64=True) as file:
+    with packed.open(_part(table), "w", force_zip64=True) as file:
         file.write(json.dumps([column.name for column in table.columns]).encode() + b"\n")
         for row in connection.execute(wanted):
             file.write(json.dumps(list(row), ensure_ascii=False).encode() + b"\n")
@@ -73,8 +98,14 @@ def restore(settings: Settings, given: Path) -> None:
         with zipfile.ZipFile(given) as packed:
             _require_ours(packed)
             _restore(settings, packed)
-    except (zipfile.BadZipFile, KeyError, ValueError, TypeError, EOFError) as error:
+    except _NO_BACKUP as error:
         raise BadInput("backup-form") from error
+    except OSError as error:
+        # A place before the file's beginning is the zip's mistake; whatever else, the disk's.
+        if error.errno == errno.EINVAL:
+            raise BadInput("backup-form") from error
+        with dialects.os_errors(given.parent):
+            raise
 
 
 def _require_ours(packed: zipfile.ZipFile) -> None:
@@ -82,6 +113,9 @@ def _require_ours(packed: zipfile.ZipFile) -> None:
     if about["backup"] > _FORM or about["schema"] > SCHEMA:
         raise StoreNewer("store-newer", theirs=str(about["schema"]), ours=str(SCHEMA))
     if sum(each.file_size for each in packed.infolist()) > _LARGEST:
+        raise BadInput("backup-form")
+    # Only an older one may lack a table that came later.
+    if about["schema"] == SCHEMA and not {_part(table) for table in _tables()} <= set(packed.namelist()):
         raise BadInput("backup-form")
 
 
@@ -114,17 +148,17 @@ def _fill(connection: Connection, packed: zipfile.ZipFile) -> None:
             connection.execute(insert(table), rows)
     connection.execute(update(meta).where(meta.c.name == "schema").values(value=str(SCHEMA)))
     merging.forget_erased(connection)
-    faults = verify.faults(connection)
+    site = connection.execute(select(meta.c.value).where(meta.c.name == "site")).scalar_one()
+    faults = verify.faults(connection, str(site))
     if faults:
         raise _damaged(faults[0])
 
 
 def _unpacked(table: Table, packed: zipfile.ZipFile) -> Iterator[list[dict[str, Any]]]:
     """The table's rows, so many at a time; a column that an older backup lacks is left to its default."""
-    name = f"tables/{table.name}.jsonl"
-    if name not in packed.namelist():
+    if _part(table) not in packed.namelist():
         return
-    with packed.open(name) as file:
+    with packed.open(_part(table)) as file:
         columns = json.loads(file.readline())
         rows: list[dict[str, Any]] = []
         for line in file:

@@ -12,6 +12,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Any
 
+import psycopg
 from sqlalchemy import Connection, Engine, create_engine, event, text
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
@@ -26,7 +27,9 @@ __all__ = [
     "is_file",
     "make_file",
     "make_folder",
+    "opening_errors",
     "os_errors",
+    "reading_damaged",
     "scrub",
     "unmake",
     "writing",
@@ -37,6 +40,20 @@ FILE_NAME = "trainer.sqlite3"
 
 BUSY_SECONDS = 10
 _WRITING = "trainer_writing"
+
+# One writer at a time, as a file has it: whoever reads before he writes reads what the one before him wrote. The lock
+# is the database's own, so that every process on it stands in the same line; its number is one that nobody else takes.
+_POSTGRESQL_BEGIN = (
+    f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'",
+    "SELECT pg_advisory_xact_lock(7325081449702)",
+)
+
+# A computer that lost its power says no goodbye: without this the server would keep its lock for hours.
+_POSTGRESQL_CONNECT = (
+    "SET tcp_keepalives_idle = 20",
+    "SET tcp_keepalives_interval = 5",
+    "SET tcp_keepalives_count = 4",
+)
 
 _PRAGMAS = (
     "PRAGMA journal_mode=WAL",
@@ -62,6 +79,8 @@ _POSTGRESQL_TRIGGERS = (
 
 _SQLITE_ERRORS = (
     ("SQLITE_FULL", StoreUnavailable, "store-full"),
+    # There was no room for the small file beside the database that its first reader makes.
+    ("SQLITE_IOERR_SHMSIZE", StoreUnavailable, "store-full"),
     ("SQLITE_READONLY", StoreUnavailable, "store-read-only"),
     ("SQLITE_BUSY", StoreUnavailable, "store-locked"),
     ("SQLITE_LOCKED", StoreUnavailable, "store-locked"),
@@ -71,6 +90,9 @@ _SQLITE_ERRORS = (
     ("SQLITE_CORRUPT", StoreDamaged, "store-not-a-database"),
     ("SQLITE_NOTADB", StoreDamaged, "store-not-a-database"),
 )
+
+_NOT_TEXT = "Could not decode to UTF-8"
+"""What the driver says, without a name, of a text in a damaged file."""
 
 _POSTGRESQL_ERRORS = (
     ("53100", StoreUnavailable, "store-full"),
@@ -93,7 +115,15 @@ def engine(folder: Path, database_url: str | None, *, durable: bool = True) -> E
     scheme, _, rest = database_url.partition("://")
     if scheme not in ("postgresql", "postgres", "postgresql+psycopg"):
         raise StoreUnavailable("store-url", scheme=scheme)
-    return create_engine(f"postgresql+psycopg://{rest}", isolation_level="REPEATABLE READ", pool_pre_ping=True)
+    made = create_engine(f"postgresql+psycopg://{rest}", isolation_level="REPEATABLE READ", pool_pre_ping=True)
+    event.listen(made, "connect", _on_server_connect)
+    return made
+
+
+def _on_server_connect(connection: psycopg.Connection[Any], _entry: object) -> None:
+    for setting in _POSTGRESQL_CONNECT:
+        connection.execute(setting)
+    connection.commit()
 
 
 def is_file(database_url: str | None) -> bool:
@@ -135,10 +165,13 @@ def writing(made: Engine) -> Iterator[Connection]:
     with driver_errors(), made.connect() as connection:
         options: dict[str, Any] = {_WRITING: True}
         if made.dialect.name == "postgresql":
-            # One writer at a time sees what the one before it wrote; the head's row lock puts them in line.
+            # What is read after the lock was given must be what the writer before has committed.
             options["isolation_level"] = "READ COMMITTED"
         connection = connection.execution_options(**options)
         with connection.begin():
+            if made.dialect.name == "postgresql":
+                # Sent as one: each way to the server and back is as long as a wait for its disk.
+                connection.exec_driver_sql("; ".join(_POSTGRESQL_BEGIN))
             yield connection
 
 
@@ -147,6 +180,29 @@ def guard_records(connection: Connection) -> None:
     triggers = _POSTGRESQL_TRIGGERS if connection.dialect.name == "postgresql" else _SQLITE_TRIGGERS
     for trigger in triggers:
         connection.execute(text(trigger))
+
+
+@contextmanager
+def reading_damaged(connection: Connection) -> Iterator[bool]:
+    """Reads that get over letters that are none; gives whether the file's pages and indexes fit together.
+
+    A bit turned in a file can make a text that is no text any more: it is read with a mark in that place, so that its
+    record is named and not the whole file refused. A bit in an index shows in no table, and yet what is looked for by
+    it would not be found.
+    """
+    driver = connection.connection.driver_connection
+    if not isinstance(driver, sqlite3.Connection):
+        yield True
+        return
+    driver.text_factory = _with_marks
+    try:
+        yield connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar_one() == "ok"
+    finally:
+        driver.text_factory = str
+
+
+def _with_marks(letters: bytes) -> str:
+    return letters.decode("utf-8", "replace")
 
 
 def scrub(made: Engine) -> None:
@@ -172,8 +228,33 @@ def driver_errors() -> Iterator[None]:
         raise known from error
 
 
+@contextmanager
+def opening_errors(made: Engine) -> Iterator[None]:
+    """The same where a file is opened or looked over, which says less of what is wrong than writing to it does.
+
+    One so damaged that not even its error can be read is damaged; one that cannot be opened beside others because
+    nothing can be made in its folder is read-only.
+    """
+    try:
+        with driver_errors():
+            yield
+    except UnicodeDecodeError as error:
+        raise StoreDamaged("store-not-a-database") from error
+    except StoreUnavailable as error:
+        is_file = made.dialect.name == "sqlite"
+        if is_file and error.code == "store-out-of-reach" and not _takes_files(Path(str(made.url.database))):
+            raise StoreUnavailable("store-read-only") from error
+        raise
+
+
+def _takes_files(path: Path) -> bool:
+    return not path.exists() or (os.access(path.parent, os.W_OK) and os.access(path, os.W_OK))
+
+
 def _known(error: BaseException | None) -> StoreError | None:
     if isinstance(error, sqlite3.Error):
+        if str(error).startswith(_NOT_TEXT):
+            return StoreDamaged("store-not-a-database")
         return _match(getattr(error, "sqlite_errorname", ""), _SQLITE_ERRORS)
     state = getattr(error, "sqlstate", "")
     # psycopg gives no state where it never reached the server.

@@ -102,7 +102,11 @@ def _text(raw: bytes) -> str:
 
 
 def _bytes(text: str) -> bytes:
-    return base64.b64decode(text + "=" * (-len(text) % 4), altchars=b"-_", validate=True)
+    raw = base64.b64decode(text + "=" * (-len(text) % 4), altchars=b"-_", validate=True)
+    # The last letter has bits that no byte takes; with any of them turned it is another text for the same bytes.
+    if _text(raw) != text:
+        raise ValueError("base64url")
+    return raw
 
 
 def _mac(key: bytes, text: str) -> bytes:

@@ -22,7 +22,7 @@ from trainer.store.evidence import replace_all
 from trainer.store.schema import records
 from trainer.store.shapes import Person, SignedHead
 
-__all__ = ["Left", "Merged", "forget_erased", "merge", "rebuild"]
+__all__ = ["Left", "Merged", "forget_erased", "merge", "rebuild", "runs_back"]
 
 DOUBT = timedelta(minutes=5)
 """How far a clock may run ahead of the receiver's, or back within its own chain, before its records are marked."""
@@ -185,7 +185,12 @@ def _doubt(at: str, latest: str, now: datetime) -> str:
     stamp = datetime.fromisoformat(at)
     if stamp > now + DOUBT:
         return "ahead"
-    return "back" if latest and stamp < datetime.fromisoformat(latest) - DOUBT else ""
+    return "back" if runs_back(at, latest) else ""
+
+
+def runs_back(at: str, latest: str) -> bool:
+    """Whether ``at`` is so much before ``latest``, the latest one in its chain, that a clock was set back."""
+    return bool(latest) and datetime.fromisoformat(at) < datetime.fromisoformat(latest) - DOUBT
 
 
 def _names(connection: Connection, given: Iterable[Person], but: frozenset[str]) -> int:

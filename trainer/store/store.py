@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, insert, inspect, select
 
-from trainer.errors import StoreExists, StoreMissing, StoreNewer
+from trainer.errors import StoreDamaged, StoreExists, StoreMissing, StoreNewer
 from trainer.settings import Settings
 from trainer.store import backups, dialects, keys, upgrades, verify
+from trainer.store.bundles import Bundle
 from trainer.store.keys import Keys
 from trainer.store.reading import Reading
 from trainer.store.schema import ALL, SCHEMA, meta
@@ -42,13 +43,24 @@ class Store(Reading):
         with dialects.writing(self._engine) as connection:
             yield Transaction(connection, self.site, self.store_id, self.keys)
 
+    @contextmanager
+    def snapshot(self) -> Iterator[Reading]:
+        """Reads that all see what was committed when the first of them began, whoever writes meanwhile."""
+        with self._connection() as connection:
+            yield _Snapshot(connection, self)
+
+    def bundle(self, at: str) -> Bundle:
+        """As ``Reading.bundle``, of one moment: a record written meanwhile would stand behind the signed head."""
+        with self.snapshot() as seen:
+            return seen.bundle(at)
+
     def verify(self) -> list[Fault]:
         """Whatever does not fit: in each chain the first record, then heads, then rows that the ledger does not give.
 
         An empty list means that chains, heads, evidence, stays and voids are what the records say.
         """
-        with self._connection() as connection:
-            return verify.faults(connection)
+        with dialects.opening_errors(self._engine), self._engine.connect() as connection:
+            return verify.faults(connection, self.site)
 
     def backup(self, secrets: Path, out: Path, at: str) -> None:
         """Write everything here, with the keys in ``secrets``, to one file, as it is at this moment."""
@@ -61,6 +73,18 @@ class Store(Reading):
     def close(self) -> None:
         """Close every connection; the store cannot be used after it."""
         self._engine.dispose()
+
+
+class _Snapshot(Reading):
+    """Reads on one connection, in the one transaction that it begins."""
+
+    def __init__(self, connection: Connection, store: Store) -> None:
+        super().__init__(store.site, store.store_id, store.keys)
+        self._open = connection
+
+    @contextmanager
+    def _connection(self) -> Iterator[Connection]:
+        yield self._open
 
 
 def open_store(settings: Settings) -> Store:
@@ -81,13 +105,14 @@ def open_store(settings: Settings) -> Store:
 
 
 def _opened(engine: Engine, settings: Settings) -> Store:
-    with dialects.driver_errors(), engine.connect() as connection:
+    with dialects.opening_errors(engine), engine.connect() as connection:
         facts = _facts(connection)
     if "site" not in facts:
         raise StoreMissing("store-missing", folder=str(settings.data))
-    if int(facts["schema"]) > SCHEMA:
+    version = _version(facts)
+    if version > SCHEMA:
         raise StoreNewer("store-newer", theirs=facts["schema"], ours=str(SCHEMA))
-    if int(facts["schema"]) < SCHEMA:
+    if version < SCHEMA:
         _bring_forward(engine)
     return Store(engine, facts["site"], facts["store_id"], keys.read(settings.data / keys.FOLDER))
 
@@ -95,7 +120,7 @@ def _opened(engine: Engine, settings: Settings) -> Store:
 def _bring_forward(engine: Engine) -> None:
     with dialects.writing(engine) as connection:
         # Asked again under the lock: another process may have done it meanwhile.
-        version = int(_facts(connection)["schema"])
+        version = _version(_facts(connection))
         if version < SCHEMA:
             upgrades.upgrade(connection, version)
 
@@ -104,6 +129,14 @@ def _facts(connection: Connection) -> dict[str, str]:
     if not inspect(connection).has_table(meta.name):
         return {}
     return {row.name: row.value for row in connection.execute(select(meta))}
+
+
+def _version(facts: Mapping[str, str]) -> int:
+    """The schema's version that the store says; raises ``StoreDamaged`` where what it says of itself is no number."""
+    said = facts.get("schema", "")
+    if not said.isascii() or not said.isdigit() or "store_id" not in facts:
+        raise StoreDamaged("store-not-a-database")
+    return int(said)
 
 
 def create(settings: Settings, site: str, fill: Callable[[Transaction], None]) -> Store:

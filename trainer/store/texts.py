@@ -7,11 +7,16 @@ import hmac
 import secrets
 import unicodedata
 
-from sqlalchemy import Connection, delete, insert, select
+from sqlalchemy import Connection, bindparam, delete, insert, select
 
 from trainer.store.schema import texts
 
-__all__ = ["all_of", "drop_of", "find", "keep", "take"]
+__all__ = ["all_of", "drop_of", "find", "fits", "keep", "take"]
+
+
+# Built once: an import keeps thousands of texts, and building a statement takes longer than running it.
+_KNOWN = select(texts.c.key).where(texts.c.hand == bindparam("about"), texts.c.text == bindparam("said")).limit(1)
+_KEEP = insert(texts)
 
 
 def keep(connection: Connection, text: str, hand: str) -> str:
@@ -20,13 +25,12 @@ def keep(connection: Connection, text: str, hand: str) -> str:
     One key a text is what makes an outside observer one person and a second import of a file find the first.
     """
     composed = unicodedata.normalize("NFC", text)
-    known = select(texts.c.key).where(texts.c.hand == hand, texts.c.text == composed).limit(1)
-    found = connection.execute(known).scalar_one_or_none()
+    found = connection.execute(_KNOWN, {"about": hand, "said": composed}).scalar_one_or_none()
     if found is not None:
         return str(found)
     salt = secrets.token_bytes(32)
     key = hmac.new(salt, composed.encode(), hashlib.sha256).hexdigest()
-    connection.execute(insert(texts).values(key=key, salt=salt.hex(), text=composed, hand=hand))
+    connection.execute(_KEEP, {"key": key, "salt": salt.hex(), "text": composed, "hand": hand})
     return key
 
 
@@ -37,10 +41,19 @@ def find(connection: Connection, key: str) -> str | None:
 
 def take(connection: Connection, key: str, salt: str, text: str, hand: str) -> None:
     """Write a text that came from elsewhere, unless its key is known or is not that of this text and salt."""
-    if hmac.new(bytes.fromhex(salt), text.encode(), hashlib.sha256).hexdigest() != key:
+    if not fits(key, salt, text):
         return
     if find(connection, key) is None:
         connection.execute(insert(texts).values(key=key, salt=salt, text=text, hand=hand))
+
+
+def fits(key: str, salt: str, text: str) -> bool:
+    """Whether ``key`` is the one of this text and salt, letter by letter."""
+    try:
+        secret = bytes.fromhex(salt)
+    except (TypeError, ValueError):
+        return False
+    return secret.hex() == salt and hmac.new(secret, text.encode(), hashlib.sha256).hexdigest() == key
 
 
 def all_of(connection: Connection) -> list[tuple[str, str, str, str]]:

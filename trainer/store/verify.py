@@ -12,11 +12,12 @@ from sqlalchemy import Connection, Row, Table, select
 
 from trainer.core.records import GENESIS, Json, Record
 from trainer.errors import StoreDamaged
-from trainer.store import coding, foreign, ledger, projection
+from trainer.store import coding, dialects, foreign, ledger, projection
 from trainer.store.evidence import table_row
 from trainer.store.heads import is_genuine
 from trainer.store.schema import evidence, heads, records, stays, voids
 from trainer.store.shapes import Fault
+from trainer.store.verify_beside import foreign_faults, text_faults
 
 __all__ = ["faults"]
 
@@ -42,16 +43,28 @@ class _Seen:
     chains: dict[str, _Chain] = field(default_factory=dict)
     records: list[tuple[Record, str]] = field(default_factory=list)
     hashes: set[tuple[str, int, str]] = field(default_factory=set)
+    places: set[tuple[str, str, int]] = field(default_factory=set)
 
 
-def faults(connection: Connection) -> list[Fault]:
-    """Whatever does not verify: chains first, then heads, then evidence, stays and voids; within each by site, seq."""
-    seen = _Seen()
+def faults(connection: Connection, site: str) -> list[Fault]:
+    """Whatever does not verify in the store of ``site``, within each by site, seq.
+
+    Chains come first, then heads, then evidence, stays and voids, what is kept of other sites' forks and clocks, the
+    texts that records stand for, and at the end the file. Raises ``StoreDamaged`` for one that is no database.
+    """
+    with dialects.reading_damaged(connection) as is_file_whole:
+        return _faults(connection, site) + ([] if is_file_whole else [Fault("file", "", 0, "")])
+
+
+def _faults(connection: Connection, site: str) -> list[Fault]:
+    # A store has a chain of its own site from its first moment on.
+    seen = _Seen(chains={site: _Chain()})
     for row in _rows(connection):
         _follow(seen, row)
     broken = [chain.fault for chain in seen.chains.values() if chain.fault is not None]
     broken += _kept_faults(connection, seen)
-    return broken + _head_faults(connection, seen.chains) + _row_faults(connection, seen.records)
+    broken += _head_faults(connection, seen.chains) + _row_faults(connection, seen.records)
+    return broken + foreign_faults(connection, seen.hashes, seen.places) + text_faults(connection)
 
 
 def _rows(connection: Connection) -> Iterator[_Row]:
@@ -71,6 +84,7 @@ def _follow(seen: _Seen, row: _Row) -> None:
     chain.seq = row.seq if isinstance(row.seq, int) else chain.seq + 1
     chain.hash, chain.at = row.hash, row.at
     seen.hashes.add((row.site, row.seq, row.hash))
+    seen.places.add((row.record_id, row.site, row.seq))
     chain.latest = max(chain.latest, str(row.at))
     try:
         record = ledger.from_row(row)
@@ -107,13 +121,14 @@ def _recomputed(row: _Row) -> str | None:
 def _kept_faults(connection: Connection, seen: _Seen) -> list[Fault]:
     """A fault for each site whose chain does not hold a head that was signed and kept, or whose signature is not its.
 
-    That is how a tail that was cut off shows. Of a forked site heads of either chain are kept, so it is not asked.
+    That is how a tail that was cut off shows. Of a forked site heads of either chain are kept, so that its chain is not
+    asked.
     """
     forked = foreign.forks_of(connection)
     found: dict[str, Fault] = {}
     for head in foreign.heads_kept(connection):
-        is_there = (head.site, head.seq, head.hash) in seen.hashes and is_genuine(head)
-        if not is_there and head.site not in forked:
+        is_there = head.site in forked or (head.site, head.seq, head.hash) in seen.hashes
+        if not is_there or not is_genuine(head):
             found.setdefault(head.site, Fault("cut", head.site, head.seq, ""))
     return list(found.values())
 

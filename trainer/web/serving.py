@@ -7,7 +7,7 @@ import os
 import socket
 import sys
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from trainer import curriculum, words
@@ -20,8 +20,10 @@ _LOOPBACK = ("127.0.0.1", "localhost", "::1")
 _EVERYWHERE = ("0.0.0.0", "::")  # noqa: S104 - compared with, not bound to
 
 
-def serve(settings: Settings, port: int = 8501, address: str = "127.0.0.1") -> int:
+def serve(settings: Settings, port: int = 8501, address: str = "127.0.0.1", names: Sequence[str] = ()) -> int:
     """Run the app for the site in ``settings`` until it is stopped; the exit code.
+
+    ``names`` are those under which browsers reach it besides ``address``: that of a proxy before it.
 
     1 with every problem on stderr when content cannot be used, or with one line when the port is taken.
     """
@@ -36,7 +38,7 @@ def serve(settings: Settings, port: int = 8501, address: str = "127.0.0.1") -> i
         return 1
     _hand_over(settings)
     print(said.say("serve.open", address=_shown(address), port=port), flush=True)
-    _run(port, address)
+    _run(port, address, names)
     return 0
 
 
@@ -66,13 +68,13 @@ def _shown(address: str) -> str:
     return f"[{address}]" if ":" in address else address
 
 
-def _run(port: int, address: str) -> None:
+def _run(port: int, address: str, names: Sequence[str]) -> None:
     # Streamlit takes a second to import; whatever can refuse has done so before.
     from trainer.web.server import app
 
     logging.getLogger("uvicorn.error").addFilter(_is_worth_saying)
     try:
-        app.run(config={**_settings(), "server.port": port, "server.address": address, **_hosts(address)})
+        app.run(config={**_settings(), "server.port": port, "server.address": address, **_hosts(address, names)})
     except KeyboardInterrupt:
         return
 
@@ -81,9 +83,9 @@ def _is_worth_saying(line: logging.LogRecord) -> bool:
     return line.levelno >= logging.WARNING
 
 
-def _hosts(address: str) -> Mapping[str, Any]:
-    """The names under which a browser may ask; away from loopback also this machine's own."""
-    names = list(_LOOPBACK)
+def _hosts(address: str, given: Sequence[str]) -> Mapping[str, Any]:
+    """The names under which a browser may ask: those ``given``, and away from loopback also this machine's own."""
+    names = [*_LOOPBACK, *given]
     if address in _EVERYWHERE:
         own = socket.gethostname()
         names += [own, f"{own}.local", *_own_addresses(own)]
