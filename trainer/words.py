@@ -119,13 +119,17 @@ def _own(sentences: Mapping[str, str], say: Say) -> Mapping[str, str]:
 
 
 def problems(
-    root: Path, fallback_root: Path, complete: Iterable[str] = (), same: Mapping[str, Collection[str]] = _NO_WORDS
+    root: Path,
+    fallback_root: Path,
+    complete: Iterable[str] = (),
+    same: Mapping[str, Collection[str]] = _NO_WORDS,
+    offered: Collection[str] | None = None,
 ) -> tuple[Problem, ...]:
     """Everything wrong with the words files.
 
     Each sentence of a language must be one of English with the same places; what a language lacks is an error for the
     ``complete`` ones, else one warning a file. One that is word for word English is a warning; ``same`` are the words
-    that each language shares with English.
+    that each language shares with English. With ``offered`` nothing is said of what another language than these lacks.
     """
     files = list(_files(root, fallback_root))
     english = {key: entry for name, file in files if name == DEFAULT_LANGUAGE for key, entry in file.sentences.items()}
@@ -134,7 +138,8 @@ def problems(
         own = [file for name, file in files if name == language]
         found += (problem for file in own for problem in _against_english(file, english))
         found += (problem for file in own for problem in _left_english(file, english, same.get(language, ())))
-        found += _lacking(own[-1], {key for file in own for key in file.sentences}, english, language in complete)
+        if offered is None or language in offered:
+            found += _lacking(own[-1], {key for file in own for key in file.sentences}, english, language in complete)
     return tuple(found)
 
 

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from datetime import datetime
+from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
@@ -59,6 +60,7 @@ _STILL = """async () => {
   await Promise.race([ended, new Promise(resolve => setTimeout(resolve, 5000))])
 }"""
 
+SITE_FILE = (Path(rig.__file__).parents[2] / "content" / "site.yaml").read_text(encoding="utf-8")
 ROSTER = "hand_id,name,position,crew,joined\nines,Inés Duarte,florhand,night-1,24/11/2026\nmeg,Meg Ott,driller,day-9,\n"
 
 
@@ -330,6 +332,13 @@ def test_the_rigs_figures(walk: Walk) -> None:
         walk.look(f"figures, {figure.name}")
 
 
+def choose_site_file(page: Page, text: str) -> None:
+    """Choose a file with these figures."""
+    page.locator("input[type=file]").set_input_files(
+        {"name": "mine.yaml", "mimeType": "application/yaml", "buffer": text.encode()}
+    )
+
+
 @walks_as(rig.COORDINATOR)
 def test_the_office(walk: Walk) -> None:
     page = walk.page
@@ -357,6 +366,14 @@ def test_the_office(walk: Walk) -> None:
     walk.press("Give a one-use code")
     expect(page.get_by_text("it is shown only this once")).to_be_visible()
     walk.look("person, code shown")
+    walk.go("site", "Site figures")
+    walk.look("site figures")
+    choose_site_file(page, SITE_FILE.replace("P90D", "P60D"))
+    expect(page.get_by_role("button", name=re.compile("^Put .* in force"))).to_be_visible()
+    walk.look("site figures, changed")
+    choose_site_file(page, SITE_FILE.replace("P90D", "90 days"))
+    expect(page.get_by_text("This file cannot be used.")).to_be_visible()
+    walk.look("site figures, refused")
     walk.go("people?do=add", "Add one person")
     page.get_by_role("button", name="Add", exact=True).click()
     expect(page.get_by_text("No hand id.")).to_be_visible()
@@ -434,3 +451,21 @@ def test_what_the_coordinator_looks_over(walk: Walk) -> None:
     expect(walk.page.get_by_text("Nothing was changed since they were written.")).to_be_visible()
     walk.comes("Another pair of eyes would help")
     walk.look("matrix, marks and records checked")
+
+
+@walks_as(rig.COORDINATOR)
+def test_the_content_is_tried(walk: Walk) -> None:
+    walk.go("tryout", "Try the content")
+    walk.look("tryout, list")
+    walk.go("tryout?lesson=hand-placement", "Before you walk out")
+    walk.look("tryout, a scene asked")
+    walk.page.get_by_role("radio", name="tape").click(force=True)
+    walk.press("That is my answer")
+    expect(walk.page.get_by_text("Not that way")).to_be_visible()
+    walk.look("tryout, a scene not right")
+    walk.go("tryout?quiz=hand-placement&item=ot-order")
+    expect(walk.page.get_by_text("Draw it anew")).to_be_visible()
+    walk.look("tryout, a question")
+    walk.press("Answer and see the key")
+    expect(walk.page.get_by_text("Right is")).to_be_visible()
+    walk.look("tryout, the key of a question")

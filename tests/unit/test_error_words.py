@@ -14,7 +14,8 @@ from trainer import errors, words
 APP = Path(words.__file__).resolve().parent.parent
 NOT_CODED = {"BadCell", "MechanicsRangeError", "Problem"}
 TREE = {name for name in errors.__all__ if isinstance(getattr(errors, name), type)} - NOT_CODED
-LANGUAGES = words.load(APP, APP)
+COMPLETE = ("en", "es")
+LANGUAGES = {code: each for code, each in words.load(APP, APP).items() if code in COMPLETE}
 
 Raised = tuple[str, frozenset[str]]
 

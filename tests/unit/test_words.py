@@ -97,11 +97,14 @@ def test_what_a_language_lacks_is_one_warning_unless_it_is_called_complete(tmp_p
         "content/words/pt.yaml:1: file: 2 of 3 sentences are not translated - shown in English until they are"
     )
     assert [each.where for each in words.problems(root, root, ("pt",))] == ["b", "c"]
+    assert words.problems(root, root, offered=("en",)) == ()
+    assert words.problems(root, root, offered=("en", "pt")) == (warning,)
 
 
 def test_the_programs_own_words_fit_each_other() -> None:
     same = {language: terms.same for language, terms in load(APP, APP).terms.items()}
-    assert [str(each) for each in words.problems(APP, APP, ("en", "es"), same)] == []
+    complete = ("en", "es")
+    assert [str(each) for each in words.problems(APP, APP, complete, same, complete)] == []
 
 
 def test_every_key_that_the_program_spells_out_has_a_sentence() -> None:

@@ -3,31 +3,14 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from pathlib import Path
+
+from trainer.curriculum.files import FOLDERS, Snapshot, snapshot
 
 __all__ = ["FOLDERS", "changes", "snapshot", "watch"]
 
-FOLDERS = ("content", "quizzes", "assets/pictures")
-"""What an author edits, relative to the content root."""
-
 _PAUSE_S = 0.5
-
-Snapshot = Mapping[Path, tuple[int, int]]
-
-
-def snapshot(root: Path) -> Snapshot:
-    """Each file below ``FOLDERS`` with its time of change [ns] and size; a file that goes meanwhile is left out."""
-    found: dict[Path, tuple[int, int]] = {}
-    for folder in FOLDERS:
-        for file in (root / folder).rglob("*"):
-            try:
-                told = file.stat()
-            except FileNotFoundError:
-                continue
-            if file.is_file():
-                found[file] = (told.st_mtime_ns, told.st_size)
-    return found
 
 
 def changes(before: Snapshot, after: Snapshot) -> tuple[Path, ...]:

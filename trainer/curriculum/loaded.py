@@ -13,7 +13,7 @@ from trainer.core.glossary import LanguageTerms
 from trainer.core.lessons import Lesson
 from trainer.core.marking import Functions
 from trainer.core.records import Json
-from trainer.curriculum.nodes import Node, Path, locate, spelled
+from trainer.curriculum.nodes import Node, Path, locate, origin, spelled
 from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.report import one_line
 from trainer.errors import Problem
@@ -55,10 +55,11 @@ class Loaded:
     missing: tuple[Problem, ...] = ()
 
     def problem(self, file: str, path: Path, what: str, todo: str, *, warning: bool = False) -> Problem:
-        """A problem at ``path`` of ``file``, with its line."""
+        """A problem at ``path`` of ``file``, with its line; for a translation beside it, there."""
         root = self.nodes.get(file)
         line = locate(root, path) if root is not None else 1
-        return Problem(file, line, one_line(spelled(root, path)), one_line(what), todo, warning)
+        beside = origin(root, path) if root is not None else ""
+        return Problem(beside or file, line, one_line(spelled(root, path)), one_line(what), todo, warning)
 
     def knows_competency(self, name: str) -> bool:
         """Whether there is such a competency, or may be one in a file that cannot be used as it is."""

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from trainer.core.records import Json
 
-__all__ = ["Fields", "Listed", "Node", "Path", "Scalar", "from_plain", "label", "locate", "plain", "spelled"]
+__all__ = ["Fields", "Listed", "Node", "Path", "Scalar", "from_plain", "label", "locate", "origin", "plain", "spelled"]
 
 Path: TypeAlias = "tuple[str | int, ...]"
 """Where something stands: keys, and for the entries of a list their id or number."""
@@ -16,11 +16,15 @@ Path: TypeAlias = "tuple[str | int, ...]"
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
-    """One value. ``text`` is what was written; ``value`` is true, false, a whole number, ``None``, else the text."""
+    """One value. ``text`` is what was written; ``value`` is true, false, a whole number, ``None``, else the text.
+
+    ``file`` is the file beside this one that a translation came from, empty for what stands in this file itself.
+    """
 
     value: str | int | bool | None
     text: str
     line: int
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,15 @@ def locate(root: Node, path: Path) -> int:
             return line
         line, node = found
     return line
+
+
+def origin(root: Node, path: Path) -> str:
+    """The file beside that the sentence at ``path`` came from; empty where it stands in the file of ``root`` itself."""
+    node: Node | None = root
+    for step in path:
+        found = _step(node, step) if node is not None else None
+        node = found[1] if found else None
+    return node.file if isinstance(node, Scalar) else ""
 
 
 def _step(node: Node, step: str | int) -> tuple[int, Node] | None:

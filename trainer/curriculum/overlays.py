@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path as File
 
 from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
@@ -51,7 +52,8 @@ def _with_sentence(base: Fields, sentence: Scalar, language: str, report: Report
         report.add(path, "a sentence where the translated file has none", "leave it out", line=sentence.line)
         return base
     kept = tuple(pair for pair in base.pairs if pair[0].text != language)
-    return Fields((*kept, (Scalar(language, language, sentence.line), sentence)), base.line)
+    added = replace(sentence, file=report.file)
+    return Fields((*kept, (Scalar(language, language, sentence.line), added)), base.line)
 
 
 def _merged_fields(base: Fields, overlay: Fields, language: str, report: Report, path: Path) -> Node:

@@ -17,7 +17,7 @@ their own, with what they share in `strokes`. Of the project only `sheets` knows
 
 from __future__ import annotations
 
-from trainer.pictures.checks import naming_problems, problems
+from trainer.pictures.checks import located_problems, naming_problems, problems
 from trainer.pictures.drawing import Drawing, left_out, missing, parse, render
 from trainer.pictures.marks import MARKS
 from trainer.pictures.palette import DARK, LIGHT, css_variables
@@ -32,6 +32,7 @@ __all__ = [
     "css_variables",
     "exaggeration",
     "left_out",
+    "located_problems",
     "missing",
     "naming_problems",
     "parse",

@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Collection, Iterator
 from xml.etree import ElementTree
+from xml.parsers import expat
 
 from trainer.pictures.motions import ATTRIBUTES, motion_problems
 from trainer.pictures.palette import LIGHT
@@ -46,19 +47,34 @@ _ATTRIBUTES: dict[str, re.Pattern[str]] = {
 
 def problems(svg: str) -> list[str]:
     """Everything wrong with this drawing, one plain sentence each; empty when it may be shown."""
+    return [what for _, what in located_problems(svg)]
+
+
+def located_problems(svg: str) -> list[tuple[int, str]]:
+    """The same with the line, from 1, of the element that each is about; line 1 for the drawing on the whole."""
     if len(svg) > LONGEST:
-        return [f"longer than {LONGEST} characters"]
+        return [(1, f"longer than {LONGEST} characters")]
     if "<!DOCTYPE" in svg or "<!ENTITY" in svg or "<?xml-stylesheet" in svg:
-        return ["a document type, an entity or a style sheet is declared: leave it out"]
+        return [(1, "a document type, an entity or a style sheet is declared: leave it out")]
     try:
         root = ElementTree.fromstring(svg)
     except ElementTree.ParseError as error:
-        return [f"not well-formed XML: {error}"]
-    found = _root_problems(root)
-    for element in root.iter():
-        found.extend(_element_problems(element))
+        return [(error.position[0], f"not well-formed XML: {error}")]
+    found = [(1, what) for what in _root_problems(root)]
+    for line, element in zip(_lines(svg), root.iter(), strict=True):
+        found.extend((line, what) for what in _element_problems(element))
     # What is badly written is not read any further.
-    return [*found, *_id_problems(root), *_spot_problems(root)] or list(motion_problems(root))
+    found += [(1, what) for what in (*_id_problems(root), *_spot_problems(root))]
+    return found or [(1, what) for what in motion_problems(root)]
+
+
+def _lines(svg: str) -> list[int]:
+    """The line of each element, in document order."""
+    found: list[int] = []
+    parser = expat.ParserCreate()
+    parser.StartElementHandler = lambda *_: found.append(parser.CurrentLineNumber)
+    parser.Parse(svg, True)
+    return found
 
 
 def naming_problems(parts: Collection[str], named: Collection[str]) -> list[str]:

@@ -6,7 +6,9 @@ Arguments whose names begin with an underscore are not part of the key; whatever
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -16,25 +18,31 @@ import streamlit as st
 from trainer import clock, curriculum, settings, words
 from trainer.actions import look, may, opening, signing_in
 from trainer.actions.desk import Actor, Desk
-from trainer.core.catalogue import Catalogue
+from trainer.core.catalogue import Catalogue, Site
 from trainer.core.glossary import Glossary, sayers
 from trainer.core.records import SiteFigures
 from trainer.core.shown import Sheet
 from trainer.core.standing import Matrix
 from trainer.core.tasks import Picture
+from trainer.core.text import DEFAULT_LANGUAGE
 from trainer.curriculum import Loaded
-from trainer.errors import TrainerError
+from trainer.errors import BadContent, TrainerError
 from trainer.pictures import Drawing, parse
 from trainer.settings import Settings
+from trainer.web import newest, sheet_words
 from trainer.web import pictured as picturing
-from trainer.web import sheet_words
+from trainer.web.kept_columns import KeptColumns
+from trainer.web.newest import Newest
 from trainer.web.pictured import Pictured
 from trainer.web.sheet_words import SheetDrawn
 from trainer.words import Words
 
 __all__ = [
-    "all_words", "content", "desk", "drawing", "matrix", "part_name", "pictured", "sheet", "site_words", "visitor_desk",
+    "all_words", "content", "desk", "drawing", "matrix", "newest_content", "part_name", "pictured", "sheet",
+    "showing", "site_words", "visitor_desk",
 ]  # fmt: skip
+
+_SHOWN: ContextVar[Newest | None] = ContextVar("shown", default=None)
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
@@ -55,13 +63,26 @@ def _content(root: str, app_root: str) -> Loaded:
     return loaded
 
 
+@st.cache_resource(show_spinner=False, max_entries=4)
+def _newest(root: str, app_root: str, stamp: str) -> Newest:  # noqa: ARG001 - the key
+    return newest.look(Path(root), Path(app_root))
+
+
 @st.cache_resource(show_spinner=False, max_entries=64)
 def _drawing(path: str) -> Drawing:
     return parse(Path(path).read_text(encoding="utf-8"))
 
 
 @st.cache_resource(show_spinner=False, max_entries=256)
-def _pictured(root: str, name: str, state: str, language: str, _picture: Picture, _words: Words) -> Pictured:  # noqa: ARG001 - the key
+def _pictured(
+    root: str,  # noqa: ARG001 - the key
+    name: str,
+    state: str,  # noqa: ARG001 - the key
+    language: str,  # noqa: ARG001 - the key
+    stamp: str,  # noqa: ARG001 - the key
+    _picture: Picture,
+    _words: Words,
+) -> Pictured:
     return picturing.drawn(drawing(name), content().pictures[name], _picture, _words)
 
 
@@ -83,7 +104,17 @@ def _catalogue(store_id: str, root: str, figures: int, _where: Settings, _figure
 
 @st.cache_resource(show_spinner=False, max_entries=32)
 def _matrix(store_id: str, heads: str, catalogue: str, as_of: date, _desk: Desk) -> Matrix:  # noqa: ARG001 - the key
-    return look.matrix(_desk, as_of)
+    return look.matrix(_desk, as_of, _columns(store_id).brought_forward(_desk))
+
+
+@st.cache_resource(show_spinner=False, max_entries=64)
+def _crew_matrix(store_id: str, heads: str, catalogue: str, as_of: date, crew: str, _desk: Desk) -> Matrix:  # noqa: ARG001 - the key
+    return look.crew_matrix(_desk, crew, as_of)
+
+
+@st.cache_resource(show_spinner=False, max_entries=4)
+def _columns(store_id: str) -> KeptColumns:  # noqa: ARG001 - the key
+    return KeptColumns()
 
 
 def all_words() -> Mapping[str, Words]:
@@ -93,30 +124,83 @@ def all_words() -> Mapping[str, Words]:
 
 
 def site_words() -> Mapping[str, Words]:
-    """The sentences of every language in the words that the site itself uses, once there is a site."""
-    try:
-        glossary = visitor_desk().catalogue.site.glossary
-    except TrainerError:  # no site yet, or one that cannot be opened: whoever asks next says so, in the usual words
+    """The sentences of each language that the site offers, in the words that it uses, once there is a site.
+
+    English, behind which nothing else is left, comes first in any case.
+    """
+    site = _site()
+    if site is None:
         return all_words()
     where = settings.read()
-    return _own_words(str(where.root), str(where.app_root), repr(glossary), glossary) if glossary else all_words()
+    every = _own_words(str(where.root), str(where.app_root), repr(site.glossary), site.glossary)
+    return {code: each for code, each in every.items() if code in (DEFAULT_LANGUAGE, *site.languages)}
+
+
+def _site() -> Site | None:
+    """The site's figures, or before there is a site the template's; ``None`` where neither can be read."""
+    try:
+        return visitor_desk().catalogue.site
+    except TrainerError:  # whoever asks next says so, in the usual words
+        pass
+    try:
+        return content().site
+    except BadContent:
+        return None
 
 
 def content() -> Loaded:
-    """What the content folder holds. Raises ``BadContent``."""
+    """What the content folder holds, or within ``showing`` what that shows. Raises ``BadContent``."""
+    shown = _SHOWN.get()
+    if shown is not None:
+        return shown.loaded
     where = settings.read()
     return _content(str(where.root), str(where.app_root))
 
 
+def newest_content(before: str) -> Newest:
+    """What the content folder holds at this moment, every problem of it looked for; ``before`` is what was shown.
+
+    Where it cannot be used, the content under the stamp ``before`` is what is shown on, or that which the app runs on.
+    """
+    where = settings.read()
+    root, app_root = str(where.root), str(where.app_root)
+    found = _newest(root, app_root, newest.stamp_of(where.root, where.app_root))
+    if found.is_sound:
+        return found
+    # What is not kept under its stamp any more is read anew, and then has the stamp of what is there now.
+    old = _newest(root, app_root, before) if before else found
+    return newest.instead(found, old if old.is_sound and old.stamp == before else None, content())
+
+
+@contextmanager
+def showing(shown: Newest) -> Iterator[None]:
+    """Have drawings and their words come from ``shown`` inside, and not from the content that the app runs on."""
+    before = _SHOWN.set(shown)
+    try:
+        yield
+    finally:
+        _SHOWN.reset(before)
+
+
+def _stamp() -> str:
+    """Which content is shown; empty for that which the app runs on."""
+    shown = _SHOWN.get()
+    return shown.stamp if shown is not None else ""
+
+
 def drawing(name: str) -> Drawing:
     """The drawing called ``name``, parsed. Raises ``ValueError`` when it may not be shown."""
+    shown = _SHOWN.get()
+    if shown is not None and name in shown.drawings:
+        return shown.drawings[name]
     return _drawing(str(content().asset(f"assets/pictures/{name}.svg")))
 
 
 def pictured(picture: Picture, words: Words) -> Pictured:
     """``picture`` drawn, with its words in the language of ``words``. Raises ``ValueError`` for an unknown part."""
     state = picturing.state_of(picture)
-    return _pictured(str(settings.read().root), picture.name, state, words.language + words.own_key, picture, words)
+    spoken = words.language + words.own_key
+    return _pictured(str(settings.read().root), picture.name, state, spoken, _stamp(), picture, words)
 
 
 def sheet(given: Sheet, words: Words) -> SheetDrawn:
@@ -147,12 +231,14 @@ def visitor_desk() -> Desk:
     return desk(signing_in.nobody())
 
 
-def matrix(here: Desk, as_of: date | None = None) -> Matrix:
-    """Everybody's standing on ``as_of`` (today when not given), worked out once for each ledger head and day."""
+def matrix(here: Desk, as_of: date | None = None, crew: str = "") -> Matrix:
+    """The standing of everybody, or of one crew, on ``as_of`` (today when not given), worked out once for each ledger
+    head and day. Of everybody, what was read for the head before is read on from there."""
     day = as_of or here.today
     # Asked by role before the cache is: a hit must not show what a fresh reading would refuse.
     may.require(here, "look.matrix")
-    return _matrix(here.store.store_id, here.store.heads_digest(), here.catalogue.hash, day, here)
+    key = here.store.store_id, here.store.heads_digest(), here.catalogue.hash, day
+    return _crew_matrix(*key, crew, here) if crew else _matrix(*key, here)
 
 
 def _loader(where: Settings) -> Callable[[SiteFigures], Catalogue]:

@@ -59,8 +59,8 @@ def _wordmark(words: Words) -> None:
 
 
 def _languages(words: Words) -> None:
-    """One button a further language, labelled in it, so that it is found by whoever needs it."""
-    for code, other in cached.all_words().items():
+    """One button a further language of the site, labelled in it, so that it is found by whoever needs it."""
+    for code, other in cached.site_words().items():
         if code != words.language and press(other.say("common.language-name"), f"speak-{code}", wide=False):
             language.choose(code)
             st.rerun()

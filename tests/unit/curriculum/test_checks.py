@@ -79,7 +79,7 @@ def test_a_key_that_is_always_longest_or_in_one_place_is_told(tmp_path: Path) ->
         "shorten it, or make the wrong ones as full"
     )
     assert place == (
-        "quizzes/grip.yaml:10: items: the right option is number 2 in every item - put it elsewhere in some"
+        "quizzes/grip.yaml:10: items: the right option is number 2 in 10 of 10 items - put it elsewhere in some"
     )
 
 

@@ -20,7 +20,8 @@ from trainer.web.figures_units import PAIRS, Both
 from trainer.web.parts.dials import Dial, checked
 
 APP = Path(words.__file__).resolve().parent.parent
-LANGUAGES = words.load(APP, APP)
+COMPLETE = ("en", "es")
+LANGUAGES = {code: each for code, each in words.load(APP, APP).items() if code in COMPLETE}
 SI, US = Both("SI"), Both("US")
 PARTS = ("formula", "assumes", "valid", "source")
 

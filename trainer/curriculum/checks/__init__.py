@@ -7,7 +7,7 @@ tested with them. Imports the core and what was loaded, reads no files. Start at
 
 from __future__ import annotations
 
-from trainer.curriculum.checks.banks import blueprints, drawable, references, tailgates
+from trainer.curriculum.checks.banks import blueprints, drawable, references, single_items, tailgates
 from trainer.curriculum.checks.checklists import covered, steps
 from trainer.curriculum.checks.crew_figures import crew_figures
 from trainer.curriculum.checks.fairness import near_duplicates, pass_curves, telling_keys, unfair
@@ -17,6 +17,7 @@ from trainer.curriculum.checks.glossary import own_words
 from trainer.curriculum.checks.lessons import flow, makeup
 from trainer.curriculum.checks.paper import known_paper
 from trainer.curriculum.checks.pictures import unknown_pictures
+from trainer.curriculum.checks.plain_words import hard_to_read
 from trainer.curriculum.checks.reading import lasting, too_few_drawings
 from trainer.curriculum.checks.rig import rig_figures
 from trainer.curriculum.checks.tasks import answerable
@@ -32,6 +33,7 @@ CHECKS: tuple[Check, ...] = (
     bound_figures,
     references,
     blueprints,
+    single_items,
     drawable,
     tailgates,
     unfair,
@@ -43,6 +45,7 @@ CHECKS: tuple[Check, ...] = (
     rig_figures,
     too_few_drawings,
     lasting,
+    hard_to_read,
     crew_figures,
     known_paper,
     own_words,

@@ -11,7 +11,7 @@ from trainer.curriculum.loaded import Loaded, bank_file
 from trainer.curriculum.nodes import Path
 from trainer.errors import BadInput, Problem
 
-__all__ = ["blueprints", "drawable", "references", "tailgates"]
+__all__ = ["blueprints", "drawable", "references", "single_items", "tailgates"]
 
 MOST_CRITICAL = 4
 LEAST_VARIANTS = 3
@@ -104,6 +104,22 @@ def _variants(bank: Bank) -> Found:
         least = LEAST_VARIANTS if each.critical else 1
         if counts[each.id] < least:
             yield ("objectives", each.id), f"{counts[each.id]} items test this", f"write at least {least}"
+
+
+def single_items(loaded: Loaded) -> list[Problem]:
+    """Objectives with one item, so that a second try asks the same again: warnings."""
+    return [
+        loaded.problem(
+            bank_file(bank.id),
+            ("objectives", each.id),
+            "only one item tests this",
+            "write a second one: another situation, another answer",
+            warning=True,
+        )
+        for bank in loaded.banks.values()
+        for each in bank.objectives
+        if not each.critical and sum(item.objective == each.id for item in bank.items) == 1
+    ]
 
 
 def drawable(loaded: Loaded) -> list[Problem]:

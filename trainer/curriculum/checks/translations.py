@@ -6,15 +6,16 @@ A sentence that is the same in English is a warning, too: most often somebody me
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from trainer.core.glossary import looks_untranslated
 from trainer.core.text import DEFAULT_LANGUAGE
 from trainer.curriculum.loaded import TERMS, Loaded
-from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
+from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label, locate
 from trainer.curriculum.shaping import LANGUAGE
 from trainer.errors import Problem
 
-__all__ = ["same_as_english", "sentences_of", "untranslated"]
+__all__ = ["Lacking", "lacking", "same_as_english", "sentences_of", "untranslated"]
 
 
 def untranslated(loaded: Loaded) -> list[Problem]:
@@ -22,6 +23,26 @@ def untranslated(loaded: Loaded) -> list[Problem]:
     return [
         problem for file, node, language in _own_files(loaded) for problem in _of_file(loaded, file, node, language)
     ]
+
+
+@dataclass(frozen=True, slots=True)
+class Lacking:
+    """A sentence that is not there in some language: where it stands, and the English one."""
+
+    file: str
+    line: int
+    english: str
+
+
+def lacking(loaded: Loaded, language: str) -> tuple[Lacking, ...]:
+    """Every sentence of the root's own files that is not there in ``language``; none are lacking in English."""
+    return tuple(
+        Lacking(file, locate(node, path), said[DEFAULT_LANGUAGE])
+        for file, node in loaded.nodes.items()
+        if (loaded.root / file).is_file()
+        for path, said in sentences_of(node)
+        if not said.get(language)
+    )
 
 
 def same_as_english(loaded: Loaded) -> list[Problem]:

@@ -81,9 +81,7 @@ def _other_arguments(task: WorkOut, functions: Functions) -> Iterator[tuple[Path
 
 def us_problems(task: WorkOut, named: Collection[str], functions: Functions) -> Iterator[tuple[Path, str, str]]:
     """The first case in which the US figures that the question ``named`` (as ``length_ft``) lead to another answer."""
-    pairs = {
-        name: pair for name in task.parameters for suffix, pair in BESIDE.items() if f"{name}_{suffix}" in named
-    }
+    pairs = {name: pair for name in task.parameters for suffix, pair in BESIDE.items() if f"{name}_{suffix}" in named}
     if pairs and not [*_unreadable(task), *_unknown(task, functions), *_other_arguments(task, functions)]:
         case = next(unlike_in_us(task, pairs, functions), None)
         if case is not None:
