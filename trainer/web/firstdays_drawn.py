@@ -55,7 +55,9 @@ def _subject(here: Here, subject: Subject) -> None:
         with st.container(key=f"first-head-{subject.competency}", horizontal=True, vertical_alignment="center"):
             st.markdown(f"**{plain(titles.competency(here, subject.competency))}**")
             st.html(look.badge(subject.standing, standing_word(subject.standing, words)), width="content")
-        st.html(f'<div class="standings">{"".join(_step(here, each) for each in subject.steps)}</div>')
+        # What is all to come needs no three marks that say so: on a small screen the way would be twice as long.
+        if any(each.state is not State.LATER for each in subject.steps):
+            st.html(f'<div class="standings">{"".join(_step(here, each) for each in subject.steps)}</div>')
         st.markdown("  \n".join(_lines(here, subject)))
 
 
