@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.actions import may
 from trainer.actions.desk import Desk
 from trainer.actions.people import known
-from trainer.core.earlier import REINSTATED, STOOD_DOWN, Entry, plan_earlier
+from trainer.core.crewlist import Known
+from trainer.core.earlier import REINSTATED, STOOD_DOWN, EarlierPlan, Entry, plan_earlier
 from trainer.core.records import Body, Outside, Record, Reinstated, StoodDown
 from trainer.core.rows import TableRow, comparable
 from trainer.errors import BadCell, BadTable
-from trainer.store import Reading, Transaction
+from trainer.store import NewRecord, Reading, Transaction
 
-__all__ = ["Imported", "Preview", "import_evidence", "preview_evidence"]
+__all__ = ["Imported", "Preview", "Told", "import_evidence", "preview_evidence"]
+
+_TOGETHER = 500
+"""Rows judged or written at a time."""
 
 _KINDS = ("outside", STOOD_DOWN, REINSTATED)
 
@@ -42,34 +46,60 @@ class Preview:
     remarks: tuple[BadCell, ...]
 
 
-def preview_evidence(desk: Desk, rows: Sequence[TableRow]) -> Preview:
+Told = Callable[[int, int], None]
+"""Called now and then with how many rows are done and how many there are to do."""
+
+
+def preview_evidence(desk: Desk, rows: Sequence[TableRow], told: Told = lambda _done, _of: None) -> Preview:
     """What the rows say, which of them are there already, and what is wrong with them. Nothing is written."""
     may.require(desk, "importing.preview_evidence")
-    plan = plan_earlier(rows, desk.catalogue, known(desk.store), desk.today)
-    there = Counter(_keys_there(desk.store, _outsiders(desk.store)))
-    fresh = tuple(_not_there(plan.entries, there))
+    plan = _planned(desk, rows, known(desk.store), lambda done: told(done, len(rows)))
+    there = _There(desk.store)
+    fresh = tuple(_not_there(plan.entries, there.keys))
     return Preview(fresh, len(plan.entries) - len(fresh), plan.refused, plan.remarks)
 
 
-def import_evidence(desk: Desk, rows: Sequence[TableRow]) -> Imported:
+def import_evidence(desk: Desk, rows: Sequence[TableRow], told: Told = lambda _done, _of: None) -> Imported:
     """Write every row that is not there yet, in file order, in one transaction.
 
     The nth equal row matches the nth already there, voided ones too: running a file again never brings back what was
-    voided. Raises ``BadTable`` with every bad cell, and then nothing is written.
+    voided. Raises ``BadTable`` with every bad cell, and then nothing is written. Each row is told twice: judged, done.
     """
     may.require(desk, "importing.import_evidence")
+    count = len(rows)
     with desk.store.transaction() as transaction:
-        plan = plan_earlier(rows, desk.catalogue, known(transaction), desk.today)
+        plan = _planned(desk, rows, known(transaction), lambda done: told(done, 2 * count))
         if plan.refused:
             raise BadTable(plan.refused)
-        outsiders = _Outsiders(transaction)
-        there = Counter(_keys_there(transaction, outsiders.names))
-        fresh = list(_not_there(plan.entries, there))
-        for entry in fresh:
-            observer = entry.by if entry.is_by_hand else outsiders.key_of(entry.by)
-            body = _body(transaction, entry, observer)
-            transaction.append(desk.new_record(body, hand=entry.hand, day=entry.day))
+        there = _There(transaction)
+        outsiders = _Outsiders(transaction, there.names)
+        fresh = list(_not_there(plan.entries, there.keys))
+        for start in range(0, len(fresh), _TOGETHER):
+            some = fresh[start : start + _TOGETHER]
+            transaction.append_all([_record(desk, transaction, outsiders, entry) for entry in some])
+            told(2 * count - len(fresh) + start + len(some), 2 * count)
     return Imported(len(fresh), len(plan.entries) - len(fresh), plan.remarks)
+
+
+def _planned(
+    desk: Desk, rows: Sequence[TableRow], people: Mapping[str, Known], told: Callable[[int], None]
+) -> EarlierPlan:
+    """All rows judged, some at a time; ``told`` is called with how many are."""
+    plans = []
+    for start in range(0, len(rows), _TOGETHER):
+        some = rows[start : start + _TOGETHER]
+        plans.append(plan_earlier(some, desk.catalogue, people, desk.today))
+        told(start + len(some))
+    return EarlierPlan(
+        entries=tuple(each for plan in plans for each in plan.entries),
+        refused=tuple(each for plan in plans for each in plan.refused),
+        remarks=tuple(each for plan in plans for each in plan.remarks),
+    )
+
+
+def _record(desk: Desk, transaction: Transaction, outsiders: _Outsiders, entry: Entry) -> NewRecord:
+    observer = entry.by if entry.is_by_hand else outsiders.key_of(entry.by)
+    return desk.new_record(_body(transaction, entry, observer), hand=entry.hand, day=entry.day)
 
 
 def _not_there(entries: Sequence[Entry], there: Counter[tuple[str, ...]]) -> Iterator[Entry]:
@@ -82,12 +112,15 @@ def _not_there(entries: Sequence[Entry], there: Counter[tuple[str, ...]]) -> Ite
             yield entry
 
 
-def _outsiders(reading: Reading) -> dict[str, str]:
-    """The people from outside that the records name: the value in the ledger to the name."""
-    observers = {_observer(record.body) for record in reading.records(kinds=_KINDS)} - {None}
-    people = reading.people()
-    kept = {value: reading.text(value) for value in observers if value and value not in people}
-    return {value: name for value, name in kept.items() if name}
+class _There:
+    """What such files brought before: people from outside by the value in the ledger, each row's key with its count."""
+
+    def __init__(self, reading: Reading) -> None:
+        records = list(reading.records(kinds=_KINDS))
+        texts, people = reading.texts() if records else {}, reading.people()
+        observers = {observer for record in records if (observer := _observer(record.body))}
+        self.names = {value: texts[value] for value in observers if value in texts and value not in people}
+        self.keys = Counter(_keys_there(records, self.names, texts))
 
 
 class _Outsiders:
@@ -97,10 +130,9 @@ class _Outsiders:
     looked up among those that the records name already.
     """
 
-    def __init__(self, transaction: Transaction) -> None:
+    def __init__(self, transaction: Transaction, names: Mapping[str, str]) -> None:
         self._transaction = transaction
-        self.names = _outsiders(transaction)
-        self._values = {comparable(name): value for value, name in self.names.items()}
+        self._values = {comparable(name): value for value, name in names.items()}
 
     def key_of(self, name: str) -> str:
         """The value that stands for this person in the ledger, kept now when nobody named them before."""
@@ -125,13 +157,14 @@ def _note(body: Body) -> str | None:
     return None
 
 
-def _keys_there(reading: Reading, names: Mapping[str, str]) -> Iterator[tuple[str, ...]]:
+def _keys_there(
+    records: Iterable[Record], names: Mapping[str, str], texts: Mapping[str, str]
+) -> Iterator[tuple[str, ...]]:
     """The key of each record that a row of such a file could have made; what the app wrote names no observer."""
-    for record in reading.records(kinds=_KINDS):
+    for record in records:
         observer = _observer(record.body)
         if observer is not None and record.hand is not None:
-            note = _note(record.body)
-            yield _key(record, observer, names, (note and reading.text(note)) or "")
+            yield _key(record, observer, names, texts.get(_note(record.body) or "", ""))
 
 
 def _key(record: Record, observer: str, names: Mapping[str, str], note: str) -> tuple[str, ...]:

@@ -5,14 +5,14 @@ A hand never gets another hand's rows: every function asks ``may`` before it rea
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from trainer.actions import erasing, may
-from trainer.actions.desk import Desk
+from trainer.actions.desk import COORDINATOR, Desk
 from trainer.core.catalogue import Catalogue
-from trainer.core.columns import evidence_columns, stay_columns
+from trainer.core.columns import EvidenceColumns, StayColumns, added, evidence_columns, stay_columns, without
 from trainer.core.progress import PartProgress, progress
 from trainer.core.records import (
     Body,
@@ -28,19 +28,23 @@ from trainer.core.records import (
 )
 from trainer.core.standing import Cell, Matrix, Rule, Standing, fold, fold_hand
 from trainer.errors import NotFound
-from trainer.store import Fault, Head, record_json
+from trainer.store import Fault, Head, Moment, record_json
 from trainer.store.projection import rows_of
 
 __all__ = [
     "Card",
+    "Known",
     "NextThing",
     "Told",
     "Voided",
+    "brought_forward",
     "card",
+    "crew_matrix",
     "evidence_of",
     "heads",
     "matrix",
     "names",
+    "places",
     "records",
     "told_void",
     "verify",
@@ -74,6 +78,15 @@ class Card:
     cells: tuple[Cell, ...]
     next: NextThing | None
     parts: Mapping[str, tuple[PartProgress, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Everything that the matrix reads, as of ``moment``."""
+
+    moment: Moment
+    evidence: EvidenceColumns
+    stays: StayColumns
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,11 +126,43 @@ class Told:
     until: date | None = None
 
 
-def matrix(desk: Desk, as_of: date | None = None) -> Matrix:
-    """Everybody's standing on ``as_of``, past or future; today when not given."""
+def matrix(desk: Desk, as_of: date | None = None, known: Known | None = None) -> Matrix:
+    """Everybody's standing on ``as_of``, past or future; today when not given.
+
+    ``known`` is what was read of the store just now, where that is kept.
+    """
     may.require(desk, "look.matrix")
-    evidence, stays = evidence_columns(desk.store.evidence_rows()), stay_columns(desk.store.stay_rows())
-    return fold(desk.catalogue, evidence, stays, as_of or desk.today)
+    read = known or brought_forward(desk)
+    return fold(desk.catalogue, read.evidence, read.stays, as_of or desk.today)
+
+
+def brought_forward(desk: Desk, before: Known | None = None) -> Known:
+    """Everything that the matrix reads, as of now; from what was known ``before`` only what is new is read."""
+    may.require(desk, "look.matrix")
+    news = desk.store.news(before.moment if before else None)
+    evidence, stays = evidence_columns(news.evidence), stay_columns(news.stays)
+    if before is not None and not news.is_all:
+        evidence = added(without(before.evidence, news.gone), evidence)
+        stays = added(without(before.stays, news.gone), stays)
+    return Known(news.moment, evidence, stays)
+
+
+def crew_matrix(desk: Desk, crew: str, as_of: date | None = None) -> Matrix:
+    """The same of one crew alone: only its own people's rows are read, so that it takes as long however many others
+    there are."""
+    may.require(desk, "look.matrix")
+    hands = desk.store.hands_in(crew)
+    evidence = evidence_columns(desk.store.evidence_rows(hands=hands))
+    stays = stay_columns(desk.store.stay_rows(hands=hands))
+    return fold(desk.catalogue, evidence, stays, as_of or desk.today).of_crew(crew)
+
+
+def places(desk: Desk) -> tuple[tuple[str, str], ...]:
+    """Each crew and position that anybody on the matrix was ever in together, sorted."""
+    may.require(desk, "look.matrix")
+    positions = desk.catalogue.site.positions
+    found = ((crew, position) for crew, position in desk.store.places() if position)
+    return tuple((crew, each) for crew, each in found if each not in positions or positions[each].role != COORDINATOR)
 
 
 def card(desk: Desk, hand: str, as_of: date | None = None) -> Card:
@@ -236,11 +281,14 @@ def _note(desk: Desk, body: Body) -> str | None:
     return None
 
 
-def names(desk: Desk) -> Mapping[str, str]:
-    """Everybody's name by hand_id; somebody erased is not in it, and somebody restricted has his id for a name."""
+def names(desk: Desk, hands: Collection[str] | None = None) -> Mapping[str, str]:
+    """Everybody's name by hand_id, of ``hands`` only where they are given.
+
+    Somebody erased is not in it, and somebody restricted has his id for a name.
+    """
     may.require(desk, "look.people")
     hidden = _hidden(desk)
-    return {hand: hand if hand in hidden else person.name for hand, person in desk.store.people().items()}
+    return {hand: hand if hand in hidden else person.name for hand, person in desk.store.people(hands).items()}
 
 
 def _hidden(desk: Desk) -> frozenset[str]:

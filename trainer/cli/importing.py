@@ -7,6 +7,7 @@ from pathlib import Path
 
 from trainer.actions import importing, people
 from trainer.cli.console import Console, read_file
+from trainer.cli.progress import bar
 from trainer.core.crewlist import ROSTER_COLUMNS
 from trainer.core.earlier import EVIDENCE_COLUMNS
 from trainer.core.rows import ColumnSet, TableRow
@@ -28,8 +29,8 @@ def roster(arguments: Namespace, console: Console) -> int:
 def evidence(arguments: Namespace, console: Console) -> int:
     """Earlier records in: all of the file or nothing."""
     rows = _rows(console, arguments.file, EVIDENCE_COLUMNS)
-    with console.desk() as desk:
-        done = importing.import_evidence(desk, rows)
+    with console.desk() as desk, bar() as told:
+        done = importing.import_evidence(desk, rows, told)
     console.remark(arguments.file, done.remarks)
     console.say("cli.evidence-done", written=done.written, same=done.same)
     return 0

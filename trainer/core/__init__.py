@@ -18,9 +18,11 @@ rig            the site's pipe, string, slips and mud
 Standing
 =============  =====================================================================================================
 standing       ``fold``, ``fold_hand``: catalogue, evidence, stays and a date to a matrix
+deciding       the truth table by which one standing applies
 matrix         what comes out: cells, standings, reasons
 columns        evidence and stays as NumPy columns in the one order; ``recordids`` packs their ids
 roster         who is on the matrix on a day
+calendars      durations as tables over the days that occur
 latest parts   the last rows of each kind; through which day each part holds
 due hitch      due dates, working days and cycles
 holding        what one hand holds on one day, for observations

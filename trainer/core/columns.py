@@ -1,9 +1,11 @@
-"""Evidence and stays as columns: one NumPy array a field, in the one order in which standing is decided.
+"""Evidence and stays as columns: one NumPy array a field, hand by hand in the one order in which standing is decided.
 
-The order is (day, at, site, seq): the civil day on which a record counts comes first, because a paper sheet entered
+All rows of a hand stand together, because no hand's standing rests on another's rows: what is asked of one hand or of
+one crew is a slice, and whatever works through everybody stays within a few thousand cells at a time. Within a hand
+the order is (day, at, site, seq): the civil day on which a record counts comes first, because a paper sheet entered
 late belongs to the day of the watch; then when it was written; then site and place in its chain, which are never
-equal for two records. Rows of one record (a sheet that covers several competencies) follow by hand, competency and
-part, so that the same rows give the same columns however they were read.
+equal for two records. Rows of one record (a sheet that covers several competencies) follow by competency and part, so
+that the same rows give the same columns however they were read.
 
 Ids are codes into sorted tables. Days are ordinals (``durations.Days``). Columns are never changed after they are
 made: ``added`` and ``without`` give new ones, so that a cache need only read what is new.
@@ -11,10 +13,10 @@ made: ``added`` and ``without`` give new ones, so that a cache need only read wh
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
-from datetime import date
+from functools import cache
 from typing import Any, TypeVar
 
 import numpy as np
@@ -37,6 +39,7 @@ __all__ = [
     "StayColumns",
     "added",
     "evidence_columns",
+    "indexed",
     "stay_columns",
     "without",
 ]
@@ -63,8 +66,8 @@ JOINED, MOVED, LEFT = range(3)
 class EvidenceColumns:
     """All evidence of a store.
 
-    ``by_hand[hand_starts[h]:hand_starts[h + 1]]`` are the rows of the hand with code ``h``, in order. ``at`` counts
-    milliseconds from 1970. ``record`` is as ``recordids`` packs it.
+    Rows ``hand_starts[h]`` to before ``hand_starts[h + 1]`` are those of the hand with code ``h``, in order. ``at``
+    counts milliseconds from 1970. ``record`` is as ``recordids`` packs it.
     """
 
     hands: tuple[str, ...]
@@ -81,19 +84,18 @@ class EvidenceColumns:
     site: Codes
     seq: npt.NDArray[np.int64]
     record: recordids.Packed
-    by_hand: Rows
     hand_starts: Codes
 
     def __len__(self) -> int:
         return len(self.day)
 
-    def up_to(self, as_of: date) -> int:
-        """How many rows, from the first, have their day on or before ``as_of``."""
-        return int(np.searchsorted(self.day, np.int32(as_of.toordinal()), side="right"))
-
     def of_hand(self, hand: str) -> EvidenceColumns:
         """The rows of one hand as columns of their own, in the same order."""
-        return _of_hand(self, hand)
+        return self.between(hand, hand)
+
+    def between(self, first: str, last: str) -> EvidenceColumns:
+        """The rows of all hands from ``first`` to ``last`` by hand_id; nothing of them is copied but the hands."""
+        return _between(self, first, last)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,19 +115,18 @@ class StayColumns:
     site: Codes
     seq: npt.NDArray[np.int64]
     record: recordids.Packed
-    by_hand: Rows
     hand_starts: Codes
 
     def __len__(self) -> int:
         return len(self.day)
 
-    def up_to(self, as_of: date) -> int:
-        """How many rows, from the first, have their day on or before ``as_of``."""
-        return int(np.searchsorted(self.day, np.int32(as_of.toordinal()), side="right"))
-
     def of_hand(self, hand: str) -> StayColumns:
         """The rows of one hand as columns of their own, in the same order."""
-        return _of_hand(self, hand)
+        return self.between(hand, hand)
+
+    def between(self, first: str, last: str) -> StayColumns:
+        """The rows of all hands from ``first`` to ``last`` by hand_id; nothing of them is copied but the hands."""
+        return _between(self, first, last)
 
 
 _Columns = TypeVar("_Columns", EvidenceColumns, StayColumns)
@@ -140,7 +141,7 @@ _TABLES = {
 }
 """Each column of codes with its table of ids."""
 
-_NOT_ROWS = frozenset({*_TABLES.values(), "by_hand", "hand_starts"})
+_NOT_ROWS = frozenset({*_TABLES.values(), "hand_starts"})
 
 
 def evidence_columns(rows: Iterable[EvidenceRow]) -> EvidenceColumns:
@@ -165,7 +166,6 @@ def evidence_columns(rows: Iterable[EvidenceRow]) -> EvidenceColumns:
         site=site,
         seq=np.array([row.seq for row in rows], dtype=np.int64),
         record=recordids.pack([row.record_id for row in rows]),
-        by_hand=_NO_ROWS,
         hand_starts=_NO_ROWS,
     )
     return _in_order(columns)
@@ -192,7 +192,6 @@ def stay_columns(rows: Iterable[StayRow]) -> StayColumns:
         site=site,
         seq=np.array([row.seq for row in rows], dtype=np.int64),
         record=recordids.pack([row.record_id for row in rows]),
-        by_hand=_NO_ROWS,
         hand_starts=_NO_ROWS,
     )
     return _in_order(columns)
@@ -211,13 +210,13 @@ def added(columns: _Columns, new: _Columns) -> _Columns:
         else np.insert(getattr(old, name), places, getattr(fresh, name))
         for name in _row_fields(old)
     }
-    return _indexed(replace(old, **merged))
+    return _by_hand(replace(old, **merged))
 
 
 def without(columns: _Columns, record_ids: Iterable[str]) -> _Columns:
     """The columns less every row of these records, as a void takes them out; ids unknown here change nothing."""
     gone = recordids.among(columns.record, record_ids)
-    return _indexed(_taken(columns, np.flatnonzero(~gone).astype(np.int32))) if gone.any() else columns
+    return _by_hand(_lean(_taken(columns, np.flatnonzero(~gone).astype(np.int32)))) if gone.any() else columns
 
 
 _PART_CODE = {part: code for code, part in enumerate(PARTS)}
@@ -239,12 +238,12 @@ def _instants(stamps: Sequence[str]) -> npt.NDArray[np.int64]:
 
 def _in_order(columns: _Columns) -> _Columns:
     order = np.lexsort([getattr(columns, name) for name in reversed(_order_of(columns))])
-    return _indexed(_taken(columns, order.astype(np.int32)))
+    return _by_hand(_taken(columns, order.astype(np.int32)))
 
 
 def _order_of(columns: EvidenceColumns | StayColumns) -> tuple[str, ...]:
-    same_record = ("hand", "competency", "part") if isinstance(columns, EvidenceColumns) else ("hand",)
-    return ("day", "at", "site", "seq", *same_record)
+    same_record = ("competency", "part") if isinstance(columns, EvidenceColumns) else ()
+    return ("hand", "day", "at", "site", "seq", *same_record)
 
 
 def _key(columns: EvidenceColumns | StayColumns) -> Callable[[int], tuple[int, ...]]:
@@ -252,38 +251,41 @@ def _key(columns: EvidenceColumns | StayColumns) -> Callable[[int], tuple[int, .
     return lambda row: tuple(int(each[row]) for each in fields_in_order)
 
 
-def _row_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
-    return [each.name for each in fields(columns) if each.name not in _NOT_ROWS]
+def _row_fields(columns: EvidenceColumns | StayColumns) -> tuple[str, ...]:
+    return _row_fields_of(isinstance(columns, EvidenceColumns))
+
+
+@cache
+def _row_fields_of(is_evidence: bool) -> tuple[str, ...]:
+    shape = fields(EvidenceColumns) if is_evidence else fields(StayColumns)
+    return tuple(each.name for each in shape if each.name not in _NOT_ROWS)
 
 
 def _taken(columns: _Columns, rows: Rows) -> _Columns:
     return replace(columns, **{name: getattr(columns, name)[rows] for name in _row_fields(columns)})
 
 
-def _of_hand(columns: _Columns, hand: str) -> _Columns:
-    code = bisect_left(columns.hands, hand)
-    is_known = code < len(columns.hands) and columns.hands[code] == hand
-    start, stop = columns.hand_starts[code : code + 2] if is_known else (0, 0)
-    rows = columns.by_hand[start:stop]
-    return replace(
-        _taken(columns, rows),
-        hands=(hand,) if is_known else (),
-        hand=np.zeros(len(rows), dtype=np.int32),
-        by_hand=np.arange(len(rows), dtype=np.int32),
-        hand_starts=np.array([0, len(rows)] if is_known else [0], dtype=np.int32),
-    )
+def _between(columns: _Columns, first: str, last: str) -> _Columns:
+    start, stop = bisect_left(columns.hands, first), bisect_right(columns.hands, last)
+    starts = columns.hand_starts[start : stop + 1] if start < stop else columns.hand_starts[:1]
+    rows = slice(starts[0], starts[-1])
+    cut: dict[str, Any] = {name: getattr(columns, name)[rows] for name in _row_fields(columns)}
+    cut["hand"] = cut["hand"] - np.int32(start)
+    return replace(columns, **cut, hands=columns.hands[start:stop], hand_starts=starts - starts[0])
 
 
-def _indexed(columns: _Columns) -> _Columns:
-    """The same columns without ids that no row has, with the index by hand, read-only."""
-    lean = _lean(columns)
-    # Two-byte keys are sorted by radix, several times quicker than four-byte ones.
-    narrow = lean.hand.astype(np.uint16) if len(lean.hands) <= 65_536 else lean.hand
-    by_hand = np.argsort(narrow, kind="stable").astype(np.int32)
-    counts = np.bincount(lean.hand, minlength=len(lean.hands))
-    starts = np.concatenate(([0], np.cumsum(counts))).astype(np.int32)
-    made: _Columns = replace(lean, by_hand=by_hand, hand_starts=starts)
-    for name in (*_row_fields(made), "by_hand", "hand_starts"):
+def indexed(columns: _Columns) -> _Columns:
+    """The same columns, which must be in order, without ids that no row has, with the index by hand; read-only."""
+    return _by_hand(_lean(columns))
+
+
+def _by_hand(columns: _Columns) -> _Columns:
+    """The same columns with the index by hand, read-only."""
+    counts = np.bincount(columns.hand, minlength=len(columns.hands))
+    starts = np.zeros(len(columns.hands) + 1, dtype=np.int32)
+    np.cumsum(counts, out=starts[1:])
+    made: _Columns = replace(columns, hand_starts=starts)
+    for name in (*_row_fields(made), "hand_starts"):
         getattr(made, name).setflags(write=False)
     return made
 
@@ -311,7 +313,9 @@ def _same_tables(old: _Columns, new: _Columns) -> tuple[_Columns, _Columns]:
 
 
 def _union(old: object, new: object, table: str) -> tuple[str, ...]:
-    return tuple(sorted({*getattr(old, table), *getattr(new, table)}))
+    known, others = getattr(old, table), getattr(new, table)
+    more = {*others}.difference(known)
+    return tuple(sorted((*known, *more))) if more else known
 
 
 def _with_tables(columns: _Columns, tables: Mapping[str, tuple[str, ...]]) -> _Columns:
@@ -325,5 +329,5 @@ def _with_tables(columns: _Columns, tables: Mapping[str, tuple[str, ...]]) -> _C
 def _recoded(codes: Codes, table: tuple[str, ...], ids: tuple[str, ...]) -> Codes:
     if table == ids:
         return codes
-    place = {each: number for number, each in enumerate(ids)}
-    return np.array([place[each] for each in table], dtype=np.int32)[codes] if table else codes
+    # The ids stand in order, and those of a few new rows are few.
+    return np.array([bisect_left(ids, each) for each in table], dtype=np.int32)[codes] if table else codes

@@ -4,24 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 import numpy as np
 import numpy.typing as npt
 
-from trainer.core.catalogue import Competency, Rotation, Site
-from trainer.core.durations import NO_DAY, Days, after_each, before_each, by_line
-from trainer.core.hitch import cycle, cycle_each, last_working_each
+from trainer.core.calendars import Calendar, Moves
+from trainer.core.catalogue import Competency
+from trainer.core.durations import NO_DAY, Days, Duration, after, before
+from trainer.core.hitch import Hitches
 from trainer.core.matrix import ARRANGE
 from trainer.core.parts import Facts
 from trainer.core.roster import Roster
 
-__all__ = ["Due", "Shortfall", "due", "shortfall"]
+__all__ = ["Due", "DueRules", "Shortfall", "due", "due_rules", "shortfall"]
 
 Flags = npt.NDArray[np.bool_]
 
 _FAR = np.int32(date.max.toordinal())
-_NO_ROTATION = Rotation()
+_ONE_DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,37 +56,74 @@ class Due:
     is_last_hitch: Flags
 
 
-def shortfall(competencies: Sequence[Competency], found: Facts) -> Shortfall:
-    """What is missing of the parts that each competency needs, for each hand."""
-    needs_knowledge = _each_line([each.needs.knowledge is not None for each in competencies])
-    needs_practical = _each_line([each.needs.practical is not None for each in competencies])
-    knowledge, practical = found.knowledge.through, found.practical.through
-    first_knowledge = np.where(needs_knowledge, knowledge, _FAR)
-    first_practical = np.where(needs_practical, practical, _FAR)
-    earliest = np.where(needs_knowledge | needs_practical, np.minimum(first_knowledge, first_practical), NO_DAY)
-    return Shortfall(
-        knowledge=needs_knowledge & (knowledge == NO_DAY),
-        practical=needs_practical & (practical == NO_DAY),
-        earliest=earliest.astype(np.int32),
-        is_practical_first=needs_practical & (~needs_knowledge | (first_practical < first_knowledge)),
+@dataclass(frozen=True, slots=True)
+class DueRules:
+    """What decides due dates, worked out once for however many hands; one line a competency.
+
+    ``noticed`` is the last due date that lies within the notice on the as-of day.
+    """
+
+    as_of: date
+    calendar: Calendar
+    within: Moves
+    noticed: Days
+    needs_knowledge: Flags
+    needs_practical: Flags
+
+
+def due_rules(competencies: Sequence[Competency], days: Calendar, as_of: date) -> DueRules:
+    """The rules of these competencies on ``as_of``; ``days`` must hold every day of evidence and stays."""
+    noticed = {each: _last_noticed(each, as_of) for each in {each.notice for each in competencies}}
+    return DueRules(
+        as_of=as_of,
+        calendar=days,
+        within=days.after([each.within for each in competencies]),
+        noticed=np.array([noticed[each.notice] for each in competencies], dtype=np.int32).reshape(-1, 1),
+        needs_knowledge=_each_line([each.needs.knowledge is not None for each in competencies]),
+        needs_practical=_each_line([each.needs.practical is not None for each in competencies]),
     )
 
 
-def due(
-    site: Site, competencies: Sequence[Competency], on: Roster, start: Days, lacks: Shortfall, down: Flags, as_of: date
-) -> Due:
-    """The due dates on ``as_of``; ``start`` is the day from which ``within`` counts, ``down`` where stood down."""
-    first = by_line(after_each, start, [each.within for each in competencies])
-    day = np.where(down, NO_DAY, np.where(lacks.any(), first, lacks.earliest)).astype(np.int32)
-    notice = by_line(before_each, day, [each.notice for each in competencies])
-    today, is_dated = as_of.toordinal(), day != NO_DAY
-    do_by, is_this_cycle = _do_by(site, on, day, as_of)
+def _last_noticed(notice: Duration, as_of: date) -> int:
+    """The last day that less ``notice`` is ``as_of`` or earlier; a later day less ``notice`` is never earlier."""
+    found = after(as_of, notice)
+    # Months of 28 to 31 days: the 31st less a month is also the last of a shorter one.
+    while found < date.max and before(found + _ONE_DAY, notice) <= as_of:
+        found += _ONE_DAY
+    while before(found, notice) > as_of:
+        found -= _ONE_DAY
+    return found.toordinal()
+
+
+def shortfall(rules: DueRules, found: Facts) -> Shortfall:
+    """What is missing of the parts that each competency needs, for each hand."""
+    knowledge, practical = found.knowledge.through, found.practical.through
+    # A part that is not needed holds through no day; nothing missing, it must not come first.
+    first_knowledge = np.where(rules.needs_knowledge, knowledge, _FAR)
+    first_practical = np.where(rules.needs_practical, practical, _FAR)
+    earliest = np.minimum(first_knowledge, first_practical)
+    earliest *= rules.needs_knowledge | rules.needs_practical
+    return Shortfall(
+        knowledge=first_knowledge == NO_DAY,
+        practical=first_practical == NO_DAY,
+        earliest=earliest,
+        is_practical_first=rules.needs_practical & (~rules.needs_knowledge | (first_practical < first_knowledge)),
+    )
+
+
+def due(rules: DueRules, on: Roster, start: Days, lacks: Shortfall, down: Flags) -> Due:
+    """The due dates; ``start`` is the day from which ``within`` counts, ``down`` where stood down."""
+    day = np.where(lacks.any(), rules.within.of(rules.calendar.places(start)), lacks.earliest)
+    day *= ~down
+    is_dated = day != NO_DAY
+    do_by, is_this_cycle = _do_by(on.rotations, day, rules.as_of)
+    do_by *= is_dated
     return Due(
         day=day,
         do_by=do_by,
-        is_late=is_dated & (day < today),
-        is_noticed=is_dated & (notice <= today),
-        is_last_hitch=is_this_cycle,
+        is_late=is_dated & (day < rules.as_of.toordinal()),
+        is_noticed=is_dated & (day <= rules.noticed),
+        is_last_hitch=is_this_cycle & is_dated,
     )
 
 
@@ -93,26 +131,9 @@ def _each_line(flags: Sequence[bool]) -> Flags:
     return np.array(flags, dtype=np.bool_)[:, np.newaxis]
 
 
-def _do_by(site: Site, on: Roster, day: Days, as_of: date) -> tuple[Days, Flags]:
-    """The days to do it by, and whether they lie in the cycle of ``as_of``, crew by crew."""
-    do_by = np.full(day.shape, NO_DAY, dtype=np.int32)
-    is_this_cycle = np.zeros(day.shape, dtype=np.bool_)
-    crews, crew_of = np.unique(np.array(on.crews, dtype=np.str_), return_inverse=True)
-    for number, crew in enumerate(crews.tolist()):
-        rotation, own = site.crews.get(crew, _NO_ROTATION), np.flatnonzero(crew_of == number)
-        do_by[:, own] = _crew_do_by(rotation, day[:, own], as_of)
-        is_this_cycle[:, own] = _is_cycle_of(rotation, do_by[:, own], as_of)
-    return do_by, is_this_cycle
-
-
-def _crew_do_by(rotation: Rotation, day: Days, as_of: date) -> Days:
-    last = last_working_each(rotation, as_of, day)
-    return np.where(day == NO_DAY, NO_DAY, np.where(last == NO_DAY, ARRANGE, last)).astype(np.int32)
-
-
-def _is_cycle_of(rotation: Rotation, do_by: Days, as_of: date) -> Flags:
-    cycles = cycle_each(rotation, do_by)
-    if cycles is None:
-        return np.zeros(do_by.shape, dtype=np.bool_)
-    is_same: Flags = (do_by != NO_DAY) & (do_by != ARRANGE) & (cycles == cycle(rotation, as_of))
-    return is_same
+def _do_by(hitches: Hitches, day: Days, as_of: date) -> tuple[Days, Flags]:
+    """The days to do it by, and whether they lie in the cycle of ``as_of``; means nothing where there is no day."""
+    do_by = hitches.last_working(day)
+    is_left = do_by >= as_of.toordinal()
+    is_left &= hitches.has_working_days
+    return np.where(is_left, do_by, np.int32(ARRANGE)), is_left & (do_by < hitches.next_cycle(as_of))

@@ -5,19 +5,19 @@ Years and months come first, clamped to the month's end; then weeks and days; th
 last day, so that ``P9000Y`` may stand for "for good".
 
 Many days at once are ``int32`` ordinals as ``date.toordinal`` counts them (1 = 1 January of year 1); 0 is "no day".
+For many cells at once see ``calendars``.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["NO_DAY", "Days", "Duration", "after", "after_each", "before", "before_each", "by_line", "parse", "text"]
+__all__ = ["NO_DAY", "Days", "Duration", "after", "after_each", "before", "before_each", "parse", "text"]
 
 Days = npt.NDArray[np.int32]
 """Ordinals of days, ``NO_DAY`` where there is none."""
@@ -89,26 +89,6 @@ def after_each(days: Days, duration: Duration) -> Days:
 def before_each(days: Days, duration: Duration) -> Days:
     """``before`` of each day; no day stays no day."""
     return _each(days, duration, -1)
-
-
-def by_line(move: Callable[[Days, Duration], Days], days: Days, durations: Sequence[Duration | None]) -> Days:
-    """Each line of ``days`` moved (``after_each``, ``before_each``) by its own duration; no day where it has none."""
-    moved = np.full(days.shape, NO_DAY, dtype=np.int32)
-    last = int(days.max(initial=NO_DAY))
-    first = int(np.where(days == NO_DAY, last, days).min(initial=last))
-    is_crowded = last - first < days.size
-    if is_crowded:
-        # Few different days and many cells: a table of the days between, one look-up a cell; place 0 is no day.
-        places = np.maximum(days - np.int32(first - 1), 0)
-        every_day = np.arange(first - 1, last + 1, dtype=np.int32)
-        every_day[0] = NO_DAY
-    for duration in {each for each in durations if each is not None}:
-        lines = [line for line, each in enumerate(durations) if each == duration]
-        if is_crowded:
-            moved[lines] = move(every_day, duration)[places[lines]]
-        else:
-            moved[lines] = move(days[lines], duration)
-    return moved
 
 
 def _shifted(day: date, duration: Duration, sign: int) -> date:

@@ -6,14 +6,17 @@ cycles.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
+import numpy.typing as npt
 
 from trainer.core.catalogue import Rotation
-from trainer.core.durations import NO_DAY, Days
+from trainer.core.durations import Days
 
-__all__ = ["crew_change", "cycle", "cycle_each", "is_working", "last_working_day", "last_working_each"]
+__all__ = ["Hitches", "crew_change", "cycle", "hitches", "is_working", "last_working_day"]
 
 
 def is_working(rotation: Rotation, day: date) -> bool:
@@ -40,26 +43,62 @@ def crew_change(rotation: Rotation, day: date) -> date | None:
 
 def last_working_day(rotation: Rotation, first: date, last: date) -> date | None:
     """The last working day from ``first`` to ``last``, both counted; ``None`` where there is none."""
-    found = int(last_working_each(rotation, first, np.array([last.toordinal()], dtype=np.int32))[0])
-    return None if found == NO_DAY else date.fromordinal(found)
-
-
-def last_working_each(rotation: Rotation, first: date, lasts: Days) -> Days:
-    """``last_working_day`` from ``first`` to each of ``lasts``; no day where there is none."""
-    found = lasts
-    if rotation.start is not None:
-        # A hitch too short for a working day (refused by ``check``) leaves none at all.
-        into = (lasts - rotation.start.toordinal()) % _period(rotation)
-        found = lasts - np.maximum(into - (rotation.on - 2), 0)
-    is_there = (found >= first.toordinal()) & (rotation.start is None or rotation.on >= 2)
-    return np.where(is_there, found, NO_DAY).astype(np.int32)
-
-
-def cycle_each(rotation: Rotation, days: Days) -> Days | None:
-    """``cycle`` of each day; ``None`` without rotation."""
     if rotation.start is None:
-        return None
-    return (days - np.int32(rotation.start.toordinal())) // np.int32(_period(rotation))
+        return last if first <= last else None
+    into = (last - rotation.start).days % _period(rotation)
+    found = last - timedelta(days=max(into - (rotation.on - 2), 0))
+    # A hitch too short for a working day (refused by ``check``) leaves none at all.
+    return found if found >= first and rotation.on >= 2 else None
+
+
+@dataclass(frozen=True, slots=True)
+class Hitches:
+    """The rotations of many hands as arrays, one place a hand; a rotation of one working day where there is none.
+
+    ``has_working_days`` is not so for a hitch too short for a working day (refused by ``check``).
+    """
+
+    start: Days
+    period: Days
+    working: Days
+    has_rotation: npt.NDArray[np.bool_]
+    has_working_days: npt.NDArray[np.bool_]
+
+    def last_working(self, days: Days) -> Days:
+        """The last working day up to each of ``days``, arrays (anything, hands)."""
+        into = days - self.start
+        into %= self.period
+        into -= self.working - 1
+        np.maximum(into, 0, out=into)
+        found: Days = np.subtract(days, into, out=into)
+        return found
+
+    def next_cycle(self, day: date) -> Days:
+        """The first day of the cycle after that of ``day``; the first of all days without a rotation."""
+        into = (np.int32(day.toordinal()) - self.start) % self.period
+        return np.where(self.has_rotation, np.int32(day.toordinal()) - into + self.period, np.int32(0))
+
+    def between(self, start: int, stop: int) -> Hitches:
+        """Those of the hands from place ``start`` to before ``stop``."""
+        own = slice(start, stop)
+        return Hitches(
+            self.start[own], self.period[own], self.working[own], self.has_rotation[own], self.has_working_days[own]
+        )
+
+
+def hitches(rotations: Sequence[Rotation], which: npt.NDArray[np.integer]) -> Hitches:
+    """The hitches of hands of whom each has the rotation at the place that ``which`` says."""
+    given = [each if each.start else None for each in rotations]
+    start, period, working = (
+        np.array(values, dtype=np.int32)
+        for values in (
+            [each.start.toordinal() if each and each.start else 0 for each in given],
+            [_period(each) if each else 1 for each in given],
+            [each.on - 1 if each else 1 for each in given],
+        )
+    )
+    has_rotation = np.array([each is not None for each in given], dtype=np.bool_)
+    return Hitches(start[which], period[which], working[which], has_rotation[which], (working >= 1)[which])
 
 
 def _period(rotation: Rotation) -> int:

@@ -40,7 +40,8 @@ def is_stood_down(evidence: EvidenceColumns, hand: str, competency: str, day: da
     own = evidence.of_hand(hand)
     if competency not in own.competencies:
         return False
-    effects = own.effect[: own.up_to(day)][own.competency[: own.up_to(day)] == own.competencies.index(competency)]
+    is_asked = (own.day <= day.toordinal()) & (own.competency == own.competencies.index(competency))
+    effects = own.effect[is_asked]
     deciding = effects[(effects == _DOWN) | (effects == _UP)]
     return len(deciding) > 0 and bool(deciding[-1] == _DOWN)
 

@@ -1,14 +1,16 @@
 """The last row of each kind for every competency and hand, in one pass over the evidence.
 
-Rows stand in the order in which standing is decided, so "the last" is the greatest row number, a stand-down is a cut
-at a row number, and whatever is older than the cut is less than it.
+A hand's rows stand in the order in which standing is decided, so "the last" is the greatest row number, a stand-down is
+a cut at a row number, and whatever is older than the cut is less than it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import repeat
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -17,118 +19,134 @@ from trainer.core.columns import EFFECTS, PARTS, EvidenceColumns, Rows
 from trainer.core.durations import NO_DAY, Days
 from trainer.core.records import Effect, Part
 
-__all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest"]
+__all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest", "with_no_day"]
 
 NO_ROW = -1
 
-Cells = npt.NDArray[np.int32]
-"""Flat numbers of cells, competency * columns + hand."""
+Cells = npt.NDArray[np.intp]
+"""Flat numbers of cells, line * columns + column."""
 
-_CHUNK = 1 << 17
+_Value = TypeVar("_Value", np.int8, np.int32, np.intp)
 
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Where each evidence row falls, over all competencies and hands of the evidence.
+    """Where each evidence row falls among competencies (lines) and hands (columns).
 
-    Rows from ``stop`` on are later than the as-of day.
+    ``kind`` is the table that a row belongs to: 0 for what changes nothing, is later than the as-of day, or is about a
+    competency or hand that is not asked; ``cell`` means nothing there. ``row`` is the row's number: they do not stand
+    in order here, because rows of one hand one after the other have the processor wait for its own last step.
     """
 
-    evidence: EvidenceColumns
-    stop: int
-
-    @property
-    def shape(self) -> tuple[int, int]:
-        """Competencies and hands."""
-        return len(self.evidence.competencies), len(self.evidence.hands)
+    row: Rows
+    kind: npt.NDArray[np.int8]
+    cell: Cells
+    shape: tuple[int, int]
 
     @property
     def size(self) -> int:
         """The number of cells."""
         return self.shape[0] * self.shape[1]
 
-    def cells(self, rows: slice | Rows) -> Cells:
-        """The cell of each of ``rows``."""
-        found: Cells = self.evidence.competency[rows] * np.int32(self.shape[1])
-        found += self.evidence.hand[rows]
-        return found
-
-    def chunks(self) -> Iterator[slice]:
-        """The rows up to the as-of day in slices that keep what is made on the way within a few megabytes."""
-        for start in range(0, self.stop, _CHUNK):
-            yield slice(start, min(start + _CHUNK, self.stop))
-
-    def passes(self, part: Part, is_open: npt.NDArray[np.bool_]) -> tuple[Rows, Cells]:
-        """The rows, in order, that pass ``part`` in the cells that are open, and the cell of each."""
-        rows: list[Rows] = []
-        cells: list[Cells] = []
-        for chunk in self.chunks() if is_open.any() else ():
-            is_pass = self.evidence.part[chunk] == PARTS.index(part)
-            is_pass &= self.evidence.effect[chunk] == EFFECTS.index(Effect.PASS)
-            found = (np.flatnonzero(is_pass) + chunk.start).astype(np.int32)
-            own = self.cells(found)
-            is_asked = is_open[own]
-            rows.append(found[is_asked])
-            cells.append(own[is_asked])
-        none = np.zeros(0, dtype=np.int32)
-        return np.concatenate([none, *rows]), np.concatenate([none, *cells])
+    def passes(self, part: Part) -> tuple[Rows, Cells]:
+        """The rows that pass ``part``, in any order, and the cell of each."""
+        places = np.flatnonzero(self.kind == _TABLES.index(part))
+        return self.row.take(places), self.cell.take(places)
 
 
 @dataclass(frozen=True, slots=True)
 class Latest:
-    """Flat tables over the grid's cells, of row numbers: the last stand-down, reinstatement, pass of each part."""
+    """Tables over the grid's cells, of row numbers: the last stand-down, the last reinstatement after it, the last
+    pass of each part later than it. ``is_untried`` where no part was ever passed, also before a stand-down."""
 
     down: Rows
     up: Rows
+    is_untried: npt.NDArray[np.bool_]
     passes: npt.NDArray[np.int32]
 
     def passed(self, part: Part) -> Rows:
         """The last pass of ``part`` later than the last stand-down."""
         rows: Rows = self.passes[PARTS.index(part)]
-        return np.where(rows > self.down, rows, np.int32(NO_ROW))
-
-    def ever(self) -> Rows:
-        """The last pass of any part, also before a stand-down."""
-        rows: Rows = self.passes[1:].max(axis=0)
         return rows
 
 
-def grid(evidence: EvidenceColumns, as_of: date) -> Grid:
-    """The grid of the rows with a day on or before ``as_of``."""
-    return Grid(evidence, evidence.up_to(as_of))
+def grid(evidence: EvidenceColumns, competencies: Sequence[str], hands: Sequence[str], as_of: date) -> Grid:
+    """The grid of these competencies and hands, both without doubles, on ``as_of``."""
+    line, column = _places(competencies, evidence.competencies), _places(hands, evidence.hands)
+    kind, counts = _kinds(evidence, as_of), np.diff(evidence.hand_starts)
+    if line.min(initial=0) < 0:
+        kind[(line < 0).take(evidence.competency)] = 0
+    if column.min(initial=0) < 0:
+        kind[np.repeat(column < 0, counts)] = 0
+    cell = np.maximum(line, 0).take(evidence.competency)
+    cell *= len(hands)
+    cell += np.repeat(np.maximum(column, 0), counts)
+    shape = len(competencies), len(hands)
+    return Grid(_spread(np.arange(len(kind), dtype=np.int32)), _spread(kind), _spread(cell), shape)
+
+
+def _kinds(evidence: EvidenceColumns, as_of: date) -> npt.NDArray[np.int8]:
+    """The table of each row, 0 for what is later than ``as_of``. A fail changes nothing."""
+    effect = evidence.effect
+    kind: npt.NDArray[np.int8] = evidence.part * (effect == EFFECTS.index(Effect.PASS))
+    for each in (Effect.DOWN, Effect.UP):
+        kind += (effect == EFFECTS.index(each)) * np.int8(_TABLES.index(each))
+    kind *= evidence.day <= np.int32(as_of.toordinal())
+    return kind
+
+
+_STRIDES = 16
+
+
+def _spread(values: npt.NDArray[_Value]) -> npt.NDArray[_Value]:
+    """The same in another order, the same one for arrays of one length: each is followed by one from far off."""
+    whole = len(values) // _STRIDES * _STRIDES
+    return np.concatenate((values[:whole].reshape(_STRIDES, -1).T.reshape(-1), values[whole:]))
+
+
+def _places(asked: Sequence[str], table: Sequence[str]) -> npt.NDArray[np.intp]:
+    """For each id of ``table`` its place in what is asked, -1 where it is not there."""
+    if tuple(asked) == tuple(table):
+        return np.arange(len(table))
+    place = {each: number for number, each in enumerate(asked)}
+    return np.fromiter(map(place.get, table, repeat(-1)), dtype=np.intp, count=len(table))
 
 
 def latest(over: Grid) -> Latest:
     """The last row of each kind for each cell of the grid."""
-    size, evidence = over.size, over.evidence
-    table = np.full(len(_TABLES) * size, NO_ROW, dtype=np.int32)
-    start_of = _TABLE_OF * np.int32(size)
-    for chunk in over.chunks():
-        place = start_of[evidence.effect[chunk] * np.int8(len(PARTS)) + evidence.part[chunk]]
-        place += over.cells(chunk)
-        np.maximum.at(table, place, np.arange(chunk.start, chunk.stop, dtype=np.int32))
-    tables = table.reshape(len(_TABLES), size)
-    down, up = tables[_TABLES.index(Effect.DOWN)], tables[_TABLES.index(Effect.UP)]
+    tables = np.full((len(_TABLES), *over.shape), NO_ROW, dtype=np.int32)
+    if over.size:
+        place = over.kind.astype(np.intp)
+        place *= over.size
+        place += over.cell
+        np.maximum.at(tables.reshape(-1), place, over.row)
+    passes, down, up = tables[: len(PARTS)], tables[_TABLES.index(Effect.DOWN)], tables[_TABLES.index(Effect.UP)]
+    is_untried = passes[1:].max(axis=0) == NO_ROW
+    _cut(passes, down)
     # A reinstatement without a stand-down before it changes nothing; one that is older was for an earlier one.
-    is_back = (down > NO_ROW) & (up > down)
-    return Latest(down, np.where(is_back, up, np.int32(NO_ROW)), tables[: len(PARTS)])
+    up[(down == NO_ROW) | (up < down)] = NO_ROW
+    return Latest(down, up, is_untried, passes)
+
+
+def _cut(passes: npt.NDArray[np.int32], down: Rows) -> None:
+    """Take out of ``passes`` what is older than the last stand-down: few cells have one."""
+    cells = np.nonzero(down > NO_ROW)
+    if len(cells[0]):
+        cut = down[cells]
+        for rows in passes:
+            own = rows[cells]
+            rows[cells] = np.where(own > cut, own, np.int32(NO_ROW))
 
 
 def days_of(days: Days, rows: Rows) -> Days:
-    """The day of each row, ``NO_DAY`` where there is no row."""
-    if not len(days):
-        return np.full(rows.shape, NO_DAY, dtype=np.int32)
-    return np.where(rows == NO_ROW, np.int32(NO_DAY), days.take(rows, mode="clip"))
+    """The day of each row, ``NO_DAY`` where there is no row; ``days`` are as ``with_no_day`` gives them."""
+    return days.take(rows)
+
+
+def with_no_day(days: Days) -> Days:
+    """The days with ``NO_DAY`` after them, where "no row" finds it: row -1 is the last."""
+    return np.append(days, np.int32(NO_DAY))
 
 
 _TABLES: tuple[Part | Effect, ...] = (*PARTS, Effect.DOWN, Effect.UP)
 """Part ``NONE`` (the first) takes what changes nothing: fails, and passes of no part."""
-
-
-def _table_of(effect: Effect, part: Part) -> int:
-    if effect is Effect.FAIL:
-        return 0
-    return _TABLES.index(part if effect is Effect.PASS else effect)
-
-
-_TABLE_OF = np.array([_table_of(effect, part) for effect in EFFECTS for part in PARTS], dtype=np.int32)

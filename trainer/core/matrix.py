@@ -140,6 +140,28 @@ class Matrix:
         line = self.competencies.index(competency)
         return self._cell(line, column) if self.needed[line, column] else None
 
+    def of_crew(self, crew: str) -> Matrix:
+        """The hands of that crew alone."""
+        own = [column for column, each in enumerate(self.crews) if each == crew]
+        reasons = self.reasons
+        cut = Matrix(
+            as_of=self.as_of,
+            hands=tuple(self.hands[column] for column in own),
+            crews=tuple(self.crews[column] for column in own),
+            positions=tuple(self.positions[column] for column in own),
+            competencies=self.competencies,
+            needed=self.needed[:, own],
+            standing=self.standing[:, own],
+            due=self.due[:, own],
+            do_by=self.do_by[:, own],
+            late=self.late[:, own],
+            reasons=Reasons(
+                reasons.rule[:, own], reasons.part[:, own], reasons.parts, reasons.record[:, own], reasons.day[:, own]
+            ),
+        )
+        cut.freeze()
+        return cut
+
     def freeze(self) -> None:
         """Makes the arrays read-only, so that one matrix can be shared by everybody who looks."""
         reasons = (self.reasons.rule, self.reasons.part, self.reasons.record, self.reasons.day)

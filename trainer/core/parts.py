@@ -8,19 +8,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import repeat
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from trainer.core.catalogue import Catalogue, Competency, Knowledge, Needs, Practical
+from trainer.core.calendars import Calendar, Moves, calendar
+from trainer.core.catalogue import Catalogue, Competency
 from trainer.core.columns import Codes, EvidenceColumns, Rows
-from trainer.core.durations import NO_DAY, Days, Duration, after_each, by_line
-from trainer.core.latest import NO_ROW, Cells, Grid, Latest, days_of, grid, latest
+from trainer.core.durations import Days
+from trainer.core.latest import NO_ROW, Cells, Grid, Latest, days_of, grid, latest, with_no_day
 from trainer.core.records import Part
 
-__all__ = ["Facts", "PartHeld", "facts"]
+__all__ = ["Facts", "PartHeld", "PartRules", "facts", "facts_by", "part_rules"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +28,8 @@ class PartHeld:
     """One part, arrays (competencies, hands).
 
     ``through`` is the last day on which it holds, or held, ``NO_DAY`` where it has not held since the last
-    stand-down or is not needed; ``row`` the evidence that gives that day; ``toward`` the last pass of the part itself,
-    enough or not.
+    stand-down or is not needed; ``row`` the evidence that gives that day, where there is one; ``toward`` the last pass
+    of the part itself, enough or not.
     """
 
     through: Days
@@ -41,12 +41,14 @@ class PartHeld:
 class Facts:
     """What the evidence says of each competency and hand, arrays (competencies, hands).
 
-    ``down`` is the last stand-down, ``up`` the last reinstatement after it, ``ever`` the last pass of any part.
+    ``down`` is the last stand-down, ``up`` the last reinstatement after it, ``is_untried`` says where no part, needed
+    or not, was ever passed. ``days`` holds the day of every evidence row, and no day after them for "no row".
     """
 
+    days: Days
     down: Rows
     up: Rows
-    ever: Rows
+    is_untried: npt.NDArray[np.bool_]
     knowledge: PartHeld
     practical: PartHeld
 
@@ -55,10 +57,9 @@ class Facts:
         is_down: npt.NDArray[np.bool_] = (self.down > NO_ROW) & (self.up == NO_ROW)
         return is_down
 
-    def is_untried(self) -> npt.NDArray[np.bool_]:
-        """Where no part, needed or not, was ever passed."""
-        is_untried: npt.NDArray[np.bool_] = self.ever == NO_ROW
-        return is_untried
+    def days_of(self, rows: Rows) -> Days:
+        """The day of each row, ``NO_DAY`` where there is no row."""
+        return days_of(self.days, rows)
 
 
 def facts(
@@ -69,126 +70,139 @@ def facts(
     as_of: date,
 ) -> Facts:
     """The facts on ``as_of`` for these competencies and hands, in that order."""
-    needs = {each.id: each.needs for each in competencies}
-    over = grid(evidence, as_of)
+    rules = part_rules(catalogue, competencies, calendar([evidence.day]))
+    return facts_by(rules, evidence, hands, as_of)
+
+
+def facts_by(rules: PartRules, evidence: EvidenceColumns, hands: Sequence[str], as_of: date) -> Facts:
+    """The facts on ``as_of`` for the competencies of ``rules`` and these hands."""
+    over = grid(evidence, rules.competencies, hands, as_of)
     last = latest(over)
-    rule = _Rule(over, last, catalogue.site.outside_good_for)
-    all_needs = [needs.get(each, Needs()) for each in evidence.competencies]
-    asked = _Asked(_places(tuple(needs), evidence.competencies), _places(hands, evidence.hands))
-    return Facts(
-        down=asked.of(last.down.reshape(over.shape), NO_ROW),
-        up=asked.of(last.up.reshape(over.shape), NO_ROW),
-        ever=asked.of(last.ever().reshape(over.shape), NO_ROW),
-        knowledge=asked.part(rule.knowledge([each.knowledge for each in all_needs])),
-        practical=asked.part(rule.practical([each.practical for each in all_needs])),
-    )
-
-
-def _places(asked: tuple[str, ...], table: tuple[str, ...]) -> npt.NDArray[np.intp]:
-    """For each id asked its place in ``table``, -1 where it is not there."""
-    place = {each: number for number, each in enumerate(table)}
-    return np.fromiter(map(place.get, asked, repeat(-1)), dtype=np.intp, count=len(asked))
+    days = with_no_day(evidence.day)
+    rule = _Rule(rules, days, evidence.by, over, last)
+    return Facts(days, last.down, last.up, last.is_untried, rule.knowledge(), rule.practical())
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
-    """From the evidence's own competencies and hands to those asked."""
+class PartRules:
+    """What the catalogue says of the parts, worked out once for however many hands; one line a competency."""
 
-    lines: npt.NDArray[np.intp]
-    columns: npt.NDArray[np.intp]
+    competencies: tuple[str, ...]
+    calendar: Calendar
+    quiz: Moves
+    tailgate: Moves
+    at_most: Moves
+    outside_knowledge: Moves
+    practical: Moves
+    outside_practical: Moves
+    extends: bool
+    days: tuple[int, ...]
+    people: tuple[int, ...]
 
-    def part(self, held: PartHeld) -> PartHeld:
-        return PartHeld(self.of(held.through, NO_DAY), self.of(held.row, NO_ROW), self.of(held.toward, NO_ROW))
 
-    def of(self, table: npt.NDArray[np.int32], nothing: int) -> npt.NDArray[np.int32]:
-        """The table's cells of what is asked, ``nothing`` where there is no evidence at all."""
-        if 0 in table.shape:
-            return np.full((len(self.lines), len(self.columns)), nothing, dtype=np.int32)
-        found: npt.NDArray[np.int32] = table.take(self.lines, axis=0, mode="clip").take(
-            self.columns, axis=1, mode="clip"
-        )
-        found[self.lines < 0] = nothing
-        found[:, self.columns < 0] = nothing
-        return found
+def part_rules(catalogue: Catalogue, competencies: Sequence[Competency], days: Calendar) -> PartRules:
+    """The rules of these competencies; ``days`` must hold every day of the evidence that they are put to."""
+    knowledge = [each.needs.knowledge for each in competencies]
+    practical = [each.needs.practical for each in competencies]
+    outside = catalogue.site.outside_good_for
+    extends = [need.tailgate_extends if need else None for need in knowledge]
+    return PartRules(
+        competencies=tuple(each.id for each in competencies),
+        calendar=days,
+        quiz=days.after([need.good_for if need else None for need in knowledge]),
+        tailgate=days.after(extends),
+        at_most=days.after([need.at_most if need else None for need in knowledge], nothing=date.max.toordinal()),
+        outside_knowledge=days.after([outside if need else None for need in knowledge]),
+        practical=days.after([need.good_for if need else None for need in practical]),
+        outside_practical=days.after([outside if need else None for need in practical]),
+        extends=any(extends),
+        days=tuple(need.first if need else 1 for need in practical),
+        people=tuple(need.assessors if need else 1 for need in practical),
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class _Rule:
+    rules: PartRules
+    days: Days
+    by: Codes
     over: Grid
     last: Latest
-    outside_good_for: Duration
 
-    def knowledge(self, needs: Sequence[Knowledge | None]) -> PartHeld:
-        quiz = self._passed(Part.KNOWLEDGE)
+    def knowledge(self) -> PartHeld:
+        rules = self.rules
+        quiz = self.last.passed(Part.KNOWLEDGE)
         day = self._days(quiz)
-        expiry = by_line(after_each, day, [None if need is None else need.good_for for need in needs])
-        extends = [None if need is None else need.tailgate_extends for need in needs]
-        talk = self._tailgates(day, np.where(_each_line([each is not None for each in extends]), expiry, NO_DAY))
-        extended = by_line(after_each, self._days(talk), extends)
-        cap = by_line(after_each, day, [None if need is None else need.at_most for need in needs])
-        extended = np.where(cap == NO_DAY, extended, np.minimum(extended, cap))
-        held = PartHeld(np.maximum(expiry, extended), np.where(extended > expiry, talk, quiz), quiz)
-        return self._or_outside(held, Part.OUTSIDE_KNOWLEDGE, [need is not None for need in needs])
+        places = rules.calendar.places(day)
+        through, row = rules.quiz.of(places), quiz
+        if rules.extends:
+            talk = self._tailgates(day, through)
+            extended = rules.tailgate.of(rules.calendar.places(self._days(talk)))
+            np.minimum(extended, rules.at_most.of(places), out=extended)
+            row = np.where(extended > through, talk, row)
+            through = np.maximum(through, extended)
+        held = PartHeld(through, row, quiz)
+        return self._or_outside(held, Part.OUTSIDE_KNOWLEDGE, rules.outside_knowledge)
 
-    def practical(self, needs: Sequence[Practical | None]) -> PartHeld:
-        clean = self._passed(Part.PRACTICAL)
-        expiry = by_line(after_each, self._days(clean), [None if need is None else need.good_for for need in needs])
-        held = PartHeld(np.where(self._is_enough(clean, needs), expiry, NO_DAY), clean, clean)
-        return self._or_outside(held, Part.OUTSIDE_PRACTICAL, [need is not None for need in needs])
+    def practical(self) -> PartHeld:
+        rules = self.rules
+        clean = self.last.passed(Part.PRACTICAL)
+        through = rules.practical.of(rules.calendar.places(self._days(clean)))
+        through *= ~self._is_short(clean)
+        return self._or_outside(PartHeld(through, clean, clean), Part.OUTSIDE_PRACTICAL, rules.outside_practical)
 
-    def _or_outside(self, held: PartHeld, part: Part, is_needed: Sequence[bool]) -> PartHeld:
-        outside = self._passed(part)
-        allowed = [self.outside_good_for if each else None for each in is_needed]
-        expiry = by_line(after_each, self._days(outside), allowed)
+    def _or_outside(self, held: PartHeld, part: Part, good_for: Moves) -> PartHeld:
+        outside = self.last.passed(part)
+        expiry = good_for.of(self.rules.calendar.places(self._days(outside)))
         through = np.maximum(held.through, expiry)
-        row = np.where(expiry > held.through, outside, held.row)
-        return PartHeld(through, np.where(through == NO_DAY, NO_ROW, row).astype(np.int32), held.toward)
+        return PartHeld(through, np.where(expiry > held.through, outside, held.row), held.toward)
 
     def _tailgates(self, first: Days, final: Days) -> Rows:
         """The last tailgate pass from ``first`` through ``final``: the day of the quiz and the one it runs out on."""
-        talk = self._passed(Part.TAILGATE)
-        day = self._days(talk)
-        talk = np.where((first <= day) & (day <= final), talk, np.int32(NO_ROW))
-        # Where the last one came too late, an earlier one may still count.
-        rows, cells = self.over.passes(Part.TAILGATE, (day > final).ravel() & (final != NO_DAY).ravel())
-        days = self.over.evidence.day[rows]
-        counts = (first.ravel()[cells] <= days) & (days <= final.ravel()[cells]) & (rows > self.last.down[cells])
-        np.maximum.at(talk.ravel(), cells[counts], rows[counts])
-        return talk
+        rows, cells = self.over.passes(Part.TAILGATE)
+        days = self.days.take(rows)
+        counts = days <= final.take(cells)
+        counts &= days >= first.take(cells)
+        counts &= rows > self.last.down.take(cells)
+        return _last(first.shape, cells, rows, counts)
 
-    def _is_enough(self, clean: Rows, needs: Sequence[Practical | None]) -> npt.NDArray[np.bool_]:
-        """Where there are clean ones on enough different days, and by enough different people."""
-        days = [1 if need is None else need.first for need in needs]
-        people = [1 if need is None else need.assessors for need in needs]
-        is_open = (clean > NO_ROW) & (_each_line(np.maximum(days, people)) > 1)
-        rows, cells = self.over.passes(Part.PRACTICAL, is_open.ravel())
-        counts = rows > self.last.down[cells]
-        rows, cells = rows[counts], cells[counts]
-        evidence = self.over.evidence
-        has_days = _reaches(clean, rows, cells, evidence.day, days)
-        return has_days & _reaches(clean, rows, cells, evidence.by, people)
-
-    def _passed(self, part: Part) -> Rows:
-        return self.last.passed(part).reshape(self.over.shape)
+    def _is_short(self, clean: Rows) -> npt.NDArray[np.bool_]:
+        """Where the clean ones are on too few different days, or by too few different people."""
+        rules, wanted = self.rules, np.maximum(self.rules.days, self.rules.people)
+        is_open = (clean > NO_ROW) & (_each_line(wanted) > 1)
+        if not is_open.any():
+            return is_open
+        rows, cells = self.over.passes(Part.PRACTICAL)
+        rows[rows < self.last.down.take(cells)] = NO_ROW
+        is_enough = _reaches(clean, rows, cells, self.days, rules.days)
+        is_enough &= _reaches(clean, rows, cells, self.by, rules.people)
+        return is_open & ~is_enough
 
     def _days(self, rows: Rows) -> Days:
-        return days_of(self.over.evidence.day, rows)
+        return days_of(self.days, rows)
 
 
 def _reaches(last: Rows, rows: Rows, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
-    """Where ``rows`` have as many different values as wanted, a number a line.
+    """Where ``rows`` have as many different values as wanted, a number a line; rows that are none do not count.
 
     ``last`` is the last row of each cell; each round peels its value off the cell's rows and finds the next.
     """
     missing = _each_line(wanted) - (last > NO_ROW)
+    own, counts = values.take(rows, mode="clip"), rows > NO_ROW
     for _ in range(max(wanted, default=1) - 1):
-        is_other = values[rows] != values[last].ravel()[cells]
-        rows, cells = rows[is_other], cells[is_other]
-        last = np.full(last.shape, NO_ROW, dtype=np.int32)
-        np.maximum.at(last.ravel(), cells, rows)
+        counts &= own != values.take(last, mode="clip").take(cells)
+        last = _last(last.shape, cells, rows, counts)
         missing -= last > NO_ROW
     is_reached: npt.NDArray[np.bool_] = missing <= 0
     return is_reached
+
+
+def _last(shape: tuple[int, ...], cells: Cells, rows: Rows, counts: npt.NDArray[np.bool_]) -> Rows:
+    """The last of ``rows`` that counts in each cell."""
+    table = np.full(shape, NO_ROW, dtype=np.int32)
+    # Quicker than picking out those that count: their places follow no pattern that a processor could foresee.
+    np.maximum.at(table.reshape(-1), cells, np.where(counts, rows, np.int32(NO_ROW)))
+    return table
 
 
 def _each_line(values: npt.ArrayLike) -> npt.NDArray[Any]:

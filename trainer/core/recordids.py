@@ -13,7 +13,7 @@ from uuid import UUID
 import numpy as np
 import numpy.typing as npt
 
-__all__ = ["Packed", "among", "inserted", "pack", "taken", "unpack"]
+__all__ = ["Packed", "among", "blank", "inserted", "pack", "taken", "unpack"]
 
 Packed: TypeAlias = npt.NDArray[Any]
 """``V16`` (the bytes of a UUID) or ``object`` (strings), one element a row."""
@@ -38,8 +38,12 @@ def taken(packed: Packed, rows: npt.NDArray[np.int32]) -> Packed:
     """The ids of ``rows`` in the same shape; what stands at a row below zero means nothing."""
     if not len(packed):
         return np.zeros(rows.shape, dtype=packed.dtype)
-    found: Packed = packed[np.maximum(rows, 0)]
-    return found
+    return packed.take(rows, mode="clip")
+
+
+def blank(shape: tuple[int, ...], like: Packed) -> Packed:
+    """Room for ids packed as those of ``like``; what stands there means nothing."""
+    return np.empty(shape, dtype=like.dtype)
 
 
 def inserted(packed: Packed, places: Sequence[int], new: Packed) -> Packed:

@@ -9,17 +9,20 @@ from datetime import date
 import numpy as np
 import numpy.typing as npt
 
-from trainer.core.catalogue import Competency, Site
+from trainer.core.catalogue import Competency, Rotation, Site
 from trainer.core.columns import JOINED, LEFT, MOVED, Codes, Rows, StayColumns
 from trainer.core.durations import Days
-from trainer.core.latest import NO_ROW, days_of
+from trainer.core.hitch import Hitches, hitches
+from trainer.core.latest import NO_ROW, days_of, with_no_day
 
 __all__ = ["Roster", "roster"]
+
+_NO_ROTATION = Rotation()
 
 
 @dataclass(frozen=True, slots=True)
 class Roster:
-    """The hands on the matrix, by hand_id, each with crew and position.
+    """The hands on the matrix, by hand_id, each with crew, position and rotation.
 
     ``needed`` and ``start`` are arrays (competencies, hands): whether the position needs the competency, and the day
     from which ``within`` counts as far as joining and moving say.
@@ -28,30 +31,45 @@ class Roster:
     hands: tuple[str, ...]
     crews: tuple[str, ...]
     positions: tuple[str, ...]
+    rotations: Hitches
     needed: npt.NDArray[np.bool_]
     start: Days
+
+    def between(self, start: int, stop: int) -> Roster:
+        """The hands from place ``start`` to before ``stop``."""
+        own = slice(start, stop)
+        return Roster(
+            self.hands[own],
+            self.crews[own],
+            self.positions[own],
+            self.rotations.between(start, stop),
+            self.needed[:, own],
+            self.start[:, own],
+        )
 
 
 def roster(site: Site, competencies: Sequence[Competency], stays: StayColumns, as_of: date) -> Roster:
     """The roster on ``as_of``; coordinators have no place on it."""
-    rows = np.arange(stays.up_to(as_of), dtype=np.int32)
+    rows = np.flatnonzero(stays.day <= as_of.toordinal())
     kind = stays.kind[rows]
     joined = _last(rows[kind == JOINED], stays)
-    place = _last(rows[kind != LEFT], stays)
+    places = rows[kind != LEFT]
+    place = _last(places, stays)
     left = _last(rows[(kind == LEFT) & (stays.day[rows] < as_of.toordinal())], stays)
     is_coordinator = np.array([_is_coordinator(site, each) for each in stays.positions], dtype=np.bool_)
     # ``left`` names the last day on the matrix; only a later ``joined`` brings the hand back.
     on = np.flatnonzero((place > NO_ROW) & (left <= joined))
     on = on[~is_coordinator[stays.position[place[on]]]]
     needs = _needs(competencies, stays.positions)
-    moved = _last_moves(rows[kind != LEFT], needs, stays)
-    at = place[on]
+    at, days = place[on], with_no_day(stays.day)
+    moved = days_of(days, _last_moves(places, needs, stays).take(on, axis=1))
     return Roster(
         hands=_named(stays.hands, on),
         crews=_named(stays.crews, stays.crew[at]),
         positions=_named(stays.positions, stays.position[at]),
-        needed=needs[:, stays.position[at]],
-        start=np.maximum(days_of(stays.day, joined[on]), days_of(stays.day, moved[:, on])),
+        rotations=hitches([site.crews.get(crew, _NO_ROTATION) for crew in stays.crews], stays.crew[at]),
+        needed=needs.take(stays.position[at], axis=1),
+        start=np.maximum(moved, days_of(days, joined[on]), out=moved),
     )
 
 
@@ -64,10 +82,10 @@ def _named(table: tuple[str, ...], codes: npt.NDArray[np.integer]) -> tuple[str,
     return tuple(np.array(table, dtype=object)[codes].tolist())
 
 
-def _last(rows: Rows, stays: StayColumns) -> Rows:
+def _last(rows: npt.NDArray[np.intp], stays: StayColumns) -> Rows:
     """The last of ``rows`` for each hand."""
     table = np.full(len(stays.hands), NO_ROW, dtype=np.int32)
-    np.maximum.at(table, stays.hand[rows], rows)
+    np.maximum.at(table, stays.hand[rows], rows.astype(np.int32))
     return table
 
 
@@ -77,17 +95,18 @@ def _needs(competencies: Sequence[Competency], positions: tuple[str, ...]) -> np
     return np.array(pairs, dtype=np.bool_).reshape(len(competencies), len(positions))
 
 
-def _last_moves(places: Rows, needs: npt.NDArray[np.bool_], stays: StayColumns) -> Rows:
-    """For each competency and hand the last ``moved`` to another position, one that needs the competency."""
-    by_hand = places[np.argsort(stays.hand[places], kind="stable")]
-    hand, position = stays.hand[by_hand], stays.position[by_hand]
-    is_other = np.ones(len(by_hand), dtype=np.bool_)
+def _last_moves(places: npt.NDArray[np.intp], needs: npt.NDArray[np.bool_], stays: StayColumns) -> Rows:
+    """For each competency and hand the last ``moved`` to another position, one that needs the competency.
+
+    ``places`` are the rows of joined and moved, which stand hand by hand.
+    """
+    hand, position = stays.hand[places], stays.position[places]
+    is_other = np.ones(len(places), dtype=np.bool_)
     is_other[1:] = _differs(hand) | _differs(position)
-    moves = by_hand[is_other & (stays.kind[by_hand] == MOVED)]
+    moves = places[is_other & (stays.kind[places] == MOVED)]
     table = np.full((len(needs), len(stays.hands)), NO_ROW, dtype=np.int32)
-    for line, is_needed in enumerate(needs):
-        counted = moves[is_needed[stays.position[moves]]]
-        np.maximum.at(table[line], stays.hand[counted], counted)
+    line, move = np.nonzero(needs[:, stays.position[moves]])
+    np.maximum.at(table, (line, stays.hand[moves[move]]), moves[move].astype(np.int32))
     return table
 
 

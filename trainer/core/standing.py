@@ -6,26 +6,25 @@ the dates; here the first standing that applies is chosen and given its reason.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 from graphlib import TopologicalSorter
-from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from trainer.core import recordids
+from trainer.core.calendars import Calendar, calendar
 from trainer.core.catalogue import Catalogue, Competency
-from trainer.core.columns import Codes, EvidenceColumns, Rows, StayColumns
-from trainer.core.due import Due, Shortfall, due, shortfall
-from trainer.core.durations import NO_DAY
+from trainer.core.columns import EvidenceColumns, StayColumns
+from trainer.core.deciding import PART_NAMES, Flags, decide
+from trainer.core.due import DueRules, due, due_rules, shortfall
 from trainer.core.holding import holds, is_practical_valid, is_stood_down
-from trainer.core.latest import NO_ROW, days_of
-from trainer.core.matrix import ARRANGE, RULES, STANDINGS, Cell, DoBy, Matrix, Reason, Reasons, Rule, Standing
-from trainer.core.parts import Facts, facts
-from trainer.core.records import Part
-from trainer.core.roster import roster
+from trainer.core.latest import NO_ROW
+from trainer.core.matrix import RULES, STANDINGS, Cell, DoBy, Matrix, Reason, Reasons, Rule, Standing
+from trainer.core.parts import PartRules, facts_by, part_rules
+from trainer.core.roster import Roster, roster
 
 __all__ = [
     "RULES",
@@ -43,28 +42,7 @@ __all__ = [
     "is_stood_down",
 ]
 
-_PARTS = (Part.NONE.value, Part.KNOWLEDGE.value, Part.PRACTICAL.value)
-_NONE, _KNOWLEDGE, _PRACTICAL = range(3)
-
-_STANDING = {
-    Rule.STOOD_DOWN: Standing.STOOD_DOWN,
-    Rule.NOTHING: Standing.NOT_STARTED,
-    Rule.MORE: Standing.LEARNING,
-    Rule.AGAIN: Standing.LEARNING,
-    Rule.NEVER: Standing.LEARNING,
-    Rule.AFTER: Standing.LEARNING,
-    Rule.EXPIRED: Standing.OVERDUE,
-    Rule.NO_HITCH: Standing.DUE,
-    Rule.LAST_HITCH: Standing.DUE,
-    Rule.NOTICE: Standing.DUE,
-    Rule.HOLDS: Standing.CURRENT,
-}
-"""The standing that each rule gives; the rules are tried in this order."""
-
-_STANDING_OF = np.array([STANDINGS.index(_STANDING[rule]) for rule in RULES], dtype=np.int8)
-
-_Flags = npt.NDArray[np.bool_]
-_Kind = TypeVar("_Kind", np.int8, np.int16, np.int32)
+_Lines = npt.NDArray[np.int16]
 
 
 def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as_of: date) -> Matrix:
@@ -73,30 +51,106 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
     The catalogue must be one that ``check`` accepts: ``graphlib.CycleError`` for a cycle in ``after``, ``KeyError``
     for an ``after`` that is not there.
     """
+    on = roster(catalogue.site, catalogue.competencies, stays, as_of)
+    rules = _rules(catalogue, evidence, stays, as_of)
+    matrix = _blank(rules, on, evidence)
+    for start in range(0, len(on.hands), _TOGETHER):
+        _fill(matrix, rules, evidence, on, slice(start, min(start + _TOGETHER, len(on.hands))))
+    matrix.freeze()
+    return matrix
+
+
+_TOGETHER = 1024
+"""Hands worked out at once: few enough that all their cells stay in the processor's cache."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Rules:
+    competencies: tuple[Competency, ...]
+    after: _After
+    parts: PartRules
+    due: DueRules
+
+
+class _This:
+    """One object as a key: equal to itself alone, so that a catalogue need not be looked through to be found again."""
+
+    __slots__ = ("catalogue",)
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self.catalogue = catalogue
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _This) and other.catalogue is self.catalogue
+
+    def __hash__(self) -> int:
+        return id(self.catalogue)
+
+
+def _rules(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as_of: date) -> _Rules:
+    days = calendar([evidence.day, stays.day])
+    if days.listed is not None:
+        return _rules_of(catalogue, days, as_of)
+    return _kept_rules(_This(catalogue), days.first, days.count, as_of)
+
+
+@lru_cache(maxsize=16)
+def _kept_rules(this: _This, first: int, count: int, as_of: date) -> _Rules:
+    return _rules_of(this.catalogue, Calendar(first, count), as_of)
+
+
+def _rules_of(catalogue: Catalogue, days: Calendar, as_of: date) -> _Rules:
     competencies = catalogue.competencies
-    on = roster(catalogue.site, competencies, stays, as_of)
-    found = facts(catalogue, competencies, evidence, on.hands, as_of)
-    lacks, is_down, is_untried = shortfall(competencies, found), found.is_stood_down(), found.is_untried()
-    start = np.maximum(on.start, days_of(evidence.day, found.up))
-    when = due(catalogue.site, competencies, on, start, lacks, is_down, as_of)
-    blocker = _blockers(competencies, is_down | is_untried | lacks.any())
-    case = _Case(found, lacks, when, blocker, is_down, is_untried, blocker > NO_ROW)
-    reasons = _reasons(case, competencies, evidence)
-    matrix = Matrix(
-        as_of=as_of,
+    return _Rules(
+        competencies,
+        _after(competencies),
+        part_rules(catalogue, competencies, days),
+        due_rules(competencies, days, as_of),
+    )
+
+
+def _blank(rules: _Rules, on: Roster, evidence: EvidenceColumns) -> Matrix:
+    """The matrix with room for everything that ``_fill`` works out."""
+    shape = len(rules.competencies), len(on.hands)
+    names = tuple(each.id for each in rules.competencies)
+    return Matrix(
+        as_of=rules.due.as_of,
         hands=on.hands,
         crews=on.crews,
         positions=on.positions,
-        competencies=tuple(each.id for each in competencies),
+        competencies=names,
         needed=on.needed,
-        standing=_STANDING_OF[reasons.rule],
-        due=when.day,
-        do_by=when.do_by,
-        late=when.is_late,
-        reasons=reasons,
+        standing=np.empty(shape, dtype=np.int8),
+        due=np.empty(shape, dtype=np.int32),
+        do_by=np.empty(shape, dtype=np.int32),
+        late=np.empty(shape, dtype=np.bool_),
+        reasons=Reasons(
+            rule=np.empty(shape, dtype=np.int8),
+            part=np.empty(shape, dtype=np.int16),
+            parts=(*PART_NAMES, *names),
+            record=recordids.blank(shape, like=evidence.record),
+            day=np.empty(shape, dtype=np.int32),
+        ),
     )
-    matrix.freeze()
-    return matrix
+
+
+def _fill(matrix: Matrix, rules: _Rules, evidence: EvidenceColumns, on: Roster, columns: slice) -> None:
+    """Work out the cells of the hands in ``columns``."""
+    some = on.between(columns.start, columns.stop)
+    own = evidence.between(some.hands[0], some.hands[-1])
+    found = facts_by(rules.parts, own, some.hands, rules.due.as_of)
+    lacks, is_down = shortfall(rules.due, found), found.is_stood_down()
+    when = due(rules.due, some, np.maximum(some.start, found.days_of(found.up)), lacks, is_down)
+    blocker = rules.after.blockers(is_down | found.is_untried | lacks.any())
+    decided, reasons = decide(found, lacks, when, is_down, blocker), matrix.reasons
+    matrix.standing[:, columns] = decided.standing
+    matrix.due[:, columns] = when.day
+    matrix.do_by[:, columns] = when.do_by
+    matrix.late[:, columns] = when.is_late
+    reasons.rule[:, columns] = decided.rule
+    reasons.part[:, columns] = decided.part
+    reasons.record[:, columns] = recordids.taken(own.record, decided.row)
+    reasons.day[:, columns] = found.days_of(decided.row)
 
 
 def fold_hand(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, hand: str, as_of: date) -> Matrix:
@@ -105,95 +159,26 @@ def fold_hand(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumn
 
 
 @dataclass(frozen=True, slots=True)
-class _Case:
-    """Everything that decides, arrays (competencies, hands); ``blocker`` is the line of what must come first."""
+class _After:
+    """Lines in an order in which whatever comes first stands before, each with the lines that must come first."""
 
-    found: Facts
-    lacks: Shortfall
-    when: Due
-    blocker: Codes
-    is_down: _Flags
-    is_untried: _Flags
-    is_blocked: _Flags
+    lines: tuple[tuple[int, tuple[int, ...]], ...]
 
-    def rule(self) -> npt.NDArray[np.int8]:
-        """Codes of ``RULES``: the first that applies."""
-        return _first(
-            np.int8,
-            (self.is_down, RULES.index(Rule.STOOD_DOWN)),
-            (self.is_untried, RULES.index(Rule.NOTHING)),
-            (self.lacks_more(), RULES.index(Rule.MORE)),
-            (self.lacks.any() & (self.found.up > NO_ROW), RULES.index(Rule.AGAIN)),
-            (self.lacks.any(), RULES.index(Rule.NEVER)),
-            (self.is_blocked, RULES.index(Rule.AFTER)),
-            (self.when.is_late, RULES.index(Rule.EXPIRED)),
-            (self.when.do_by == ARRANGE, RULES.index(Rule.NO_HITCH)),
-            (self.when.is_last_hitch, RULES.index(Rule.LAST_HITCH)),
-            (self.when.is_noticed, RULES.index(Rule.NOTICE)),
-            otherwise=RULES.index(Rule.HOLDS),
-        )
+    def blockers(self, stops: Flags) -> _Lines:
+        """For each competency and hand the line of the first in ``after`` that is itself not there yet, else -1.
 
-    def part(self) -> npt.NDArray[np.int16]:
-        """Places in ``_PARTS``, and beyond its end the line of what must come first, of the part that decides."""
-        return _first(
-            np.int16,
-            (self.is_down | self.is_untried, _NONE),
-            (self.lacks.knowledge, _KNOWLEDGE),
-            (self.lacks.practical, _PRACTICAL),
-            (self.is_blocked, len(_PARTS) + self.blocker),
-            (self.lacks.is_practical_first, _PRACTICAL),
-            (self.lacks.earliest == NO_DAY, _NONE),
-            otherwise=_KNOWLEDGE,
-        )
-
-    def row(self) -> Rows:
-        """The evidence row that decides: the stand-down, or what the part that expires first rests on, or none."""
-        return _first(
-            np.int32,
-            (self.is_down, self.found.down),
-            (self.is_untried, NO_ROW),
-            (self.lacks_more(), self.found.practical.toward),
-            (self.lacks.any(), self.found.up),
-            (self.is_blocked, NO_ROW),
-            (self.lacks.is_practical_first, self.found.practical.row),
-            otherwise=self.found.knowledge.row,
-        )
-
-    def lacks_more(self) -> _Flags:
-        """Where clean assessments so far are on too few days or by too few people, and nothing else comes before."""
-        return self.lacks.practical & ~self.lacks.knowledge & (self.found.practical.toward > NO_ROW)
+        ``stops`` says where a competency is stood down, not started or missing a part of its own.
+        """
+        blocker = np.full(stops.shape, NO_ROW, dtype=np.int16)
+        for line, befores in self.lines:
+            for before in reversed(befores):
+                blocker[line, stops[before]] = before
+            stops[line] |= blocker[line] > NO_ROW
+        return blocker
 
 
-def _first(kind: type[_Kind], *tried: tuple[_Flags, Rows | int], otherwise: Rows | int) -> npt.NDArray[_Kind]:
-    """In each cell the value of the first whose flag is up."""
-    chosen = np.full(tried[0][0].shape, otherwise, dtype=kind)
-    for where, value in reversed(tried):
-        chosen = np.where(where, np.asarray(value, dtype=kind), chosen)
-    return chosen
-
-
-def _blockers(competencies: Sequence[Competency], stops: _Flags) -> Codes:
-    """For each competency and hand the line of the first in ``after`` that is itself not there yet, else -1.
-
-    ``stops`` says where a competency is stood down, not started or missing a part of its own.
-    """
+def _after(competencies: tuple[Competency, ...]) -> _After:
     line_of = {each.id: line for line, each in enumerate(competencies)}
-    blocker = np.full(stops.shape, NO_ROW, dtype=np.int32)
-    stops = stops.copy()
-    for name in TopologicalSorter({each.id: each.after for each in competencies}).static_order():
-        line = line_of[name]
-        for before in reversed(competencies[line].after):
-            blocker[line, stops[line_of[before]]] = line_of[before]
-        stops[line] |= blocker[line] > NO_ROW
-    return blocker
-
-
-def _reasons(case: _Case, competencies: Sequence[Competency], evidence: EvidenceColumns) -> Reasons:
-    row = case.row()
-    return Reasons(
-        rule=case.rule(),
-        part=case.part(),
-        parts=(*_PARTS, *(each.id for each in competencies)),
-        record=recordids.taken(evidence.record, row),
-        day=days_of(evidence.day, row),
-    )
+    order = TopologicalSorter({each.id: each.after for each in competencies}).static_order()
+    lines = [(line_of[name], competencies[line_of[name]].after) for name in order]
+    return _After(tuple((line, tuple(line_of[each] for each in befores)) for line, befores in lines if befores))

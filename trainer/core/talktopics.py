@@ -136,9 +136,7 @@ def _missed(topics: Sequence[str], answered: Sequence[Answered], today: date) ->
     return most, Why("missed", misses=found[most][:_MISSES_NAMED])
 
 
-def _work(
-    topics: Sequence[str], answered: Sequence[Answered], on_today: Iterable[str]
-) -> tuple[str, Why] | None:
+def _work(topics: Sequence[str], answered: Sequence[Answered], on_today: Iterable[str]) -> tuple[str, Why] | None:
     """Of the topics that today's work is about, the one that this crew was asked about longest ago, or never."""
     wanted = [topic for topic in topics if topic in set(on_today)]
     last = _last_asked(answered)

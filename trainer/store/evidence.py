@@ -13,10 +13,14 @@ from trainer.store.projection import Projected
 from trainer.store.schema import evidence, stays, voids
 
 __all__ = [
-    "evidence_rows", "is_out", "keep", "keep_stay", "replace_all", "stay_rows", "table_row", "take_out", "voids_of",
+    "evidence_rows", "hands_in", "is_out", "keep", "keep_stay", "places", "replace_all", "stay_rows", "table_row",
+    "take_out", "voids_of",
 ]  # fmt: skip
 
 _ORDER = ("day", "at", "site", "seq")
+# Built once: building a statement takes longer than running it.
+_KEEP = insert(evidence)
+_KEEP_STAY = insert(stays)
 _PARTS = {part.value: part for part in Part}
 _EFFECTS = {effect.value: effect for effect in Effect}
 
@@ -30,12 +34,12 @@ def keep(connection: Connection, rows: Iterable[EvidenceRow]) -> None:
     """Write the evidence rows of one record."""
     values = [table_row(row) for row in rows]
     if values:
-        connection.execute(insert(evidence), values)
+        connection.execute(_KEEP, values)
 
 
 def keep_stay(connection: Connection, row: StayRow) -> None:
     """Write the stay row of one record."""
-    connection.execute(insert(stays), table_row(row))
+    connection.execute(_KEEP_STAY, table_row(row))
 
 
 def take_out(connection: Connection, record_id: str, void_id: str, site: str, seq: int) -> None:
@@ -92,6 +96,18 @@ def stay_rows(connection: Connection, after: Mapping[str, int] | None, hands: Co
         StayRow(hand, kind, date.fromisoformat(day), crew, position, at, site, seq, record_id)
         for hand, kind, day, crew, position, at, site, seq, record_id in connection.execute(wanted)
     ]
+
+
+def hands_in(connection: Connection, crew: str) -> list[str]:
+    """Everybody who ever joined or moved to that crew, by hand_id."""
+    wanted = select(stays.c.hand).where(stays.c.crew == crew).distinct().order_by(stays.c.hand)
+    return list(connection.execute(wanted).scalars())
+
+
+def places(connection: Connection) -> list[tuple[str, str]]:
+    """Each crew and position that somebody ever had together, sorted."""
+    wanted = select(stays.c.crew, stays.c.position).where(stays.c.kind != "left").distinct()
+    return sorted((row.crew, row.position) for row in connection.execute(wanted))
 
 
 def voids_of(connection: Connection, after: Mapping[str, int] | None) -> dict[str, str]:

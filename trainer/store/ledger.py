@@ -17,8 +17,8 @@ from trainer.store.schema import records
 from trainer.store.shapes import NewRecord
 
 __all__ = [
-    "PAGE", "add", "figures", "find", "from_fields", "from_row", "hashes", "last_site_record", "made", "newest", "page",
-    "raw_page",
+    "PAGE", "add", "add_all", "figures", "find", "from_fields", "from_row", "hashes", "known", "last_site_record",
+    "made", "newest", "page", "raw_page",
 ]  # fmt: skip
 
 PAGE = 500
@@ -30,25 +30,44 @@ _Row = Row[Any]
 _BY_ID = select(records).where(records.c.record_id == bindparam("wanted"))
 
 
-def made(new: NewRecord, site: str, seq: int, prev: str) -> Record:
-    """``new`` as the record at ``seq`` in ``site``, hashed. Its body is read back, so that what is wrong is refused.
+_ADD = insert(records)
+
+
+def made(new: NewRecord, site: str, seq: int, prev: str) -> tuple[Record, str]:
+    """``new`` as the record at ``seq`` in ``site``, hashed, and the canonical text of its body.
+
+    The body is read back, so that what is wrong is refused.
 
     Raises ``StoreDamaged("body-form")`` for a body with a field of another type than it says.
     """
     encoded = coding.encode(new.body)
-    body = coding.decode(new.kind, encoded)
+    text = coding.canonical_plain(encoded).decode()
+    body = coding.decode(new.kind, encoded, text)
     record = Record(new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, "")
-    return replace(record, hash=coding.hash_of(coding.record_json(record), _body_text(encoded)))
+    hashed = coding.hash_of(coding.fields_json(record, None), text, coding.canonical_plain)
+    return replace(record, hash=hashed), text
 
 
-def _body_text(encoded: Json) -> str:
-    return coding.canonical(encoded).decode()
+def add(connection: Connection, record: Record, body: str) -> None:
+    """Write ``record``, whose body's canonical text is ``body``.
+
+    A taken record_id or (site, seq) is the driver's error, because the caller holds the lock.
+    """
+    connection.execute(_ADD, coding.fields_json(record, body))
 
 
-def add(connection: Connection, record: Record) -> None:
-    """Write ``record``; a taken record_id or (site, seq) is the driver's error, because the caller holds the lock."""
-    values = coding.record_json(record)
-    connection.execute(insert(records), {**values, "body": _body_text(values["body"])})
+def add_all(connection: Connection, given: Sequence[tuple[Record, str]]) -> None:
+    """The same for many records, each with its body's text."""
+    connection.execute(_ADD, [coding.fields_json(record, body) for record, body in given])
+
+
+def known(connection: Connection, record_ids: Sequence[str]) -> set[str]:
+    """Those of the ids under which a record stands."""
+    found: set[str] = set()
+    for start in range(0, len(record_ids), PAGE):
+        wanted = select(records.c.record_id).where(records.c.record_id.in_(record_ids[start : start + PAGE]))
+        found.update(connection.execute(wanted).scalars())
+    return found
 
 
 def from_row(row: _Row) -> Record:

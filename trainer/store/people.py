@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Collection
 from typing import Any
 
 from sqlalchemy import Connection, Row, delete, select
@@ -54,9 +55,10 @@ def _person(row: Row[Any]) -> Person:
     return Person(row.hand_id, row.name, row.language, row.note, row.at)
 
 
-def everybody(connection: Connection) -> dict[str, Person]:
-    """All people by hand_id."""
-    rows = connection.execute(select(people).order_by(people.c.hand_id))
+def everybody(connection: Connection, hands: Collection[str] | None = None) -> dict[str, Person]:
+    """All people by hand_id; only those of ``hands`` where they are given."""
+    wanted = select(people).order_by(people.c.hand_id)
+    rows = connection.execute(wanted if hands is None else wanted.where(people.c.hand_id.in_(sorted(hands))))
     return {row.hand_id: _person(row) for row in rows}
 
 

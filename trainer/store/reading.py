@@ -25,7 +25,7 @@ from trainer.store import (
 )
 from trainer.store.bundles import Bundle, TextKept
 from trainer.store.keys import Keys
-from trainer.store.shapes import Code, Draft, Head, Person, Session, SignedHead, Tries
+from trainer.store.shapes import Code, Draft, Head, Moment, News, Person, Session, SignedHead, Tries
 
 __all__ = ["Reading"]
 
@@ -166,12 +166,39 @@ class Reading:
         with self._connection() as connection:
             return frozenset(evidence.voids_of(connection, after))
 
+    def news(self, after: Moment | None = None) -> News:
+        """What the matrix reads that was written since ``after``, everything without one, as of one moment.
+
+        ``after`` is of this store. With another fork known than then it is everything again: rows went without a void.
+        """
+        with self._connection() as connection:
+            now = Moment(heads.read(connection), foreign.forks_of(connection))
+            is_more = after is not None and after.forks == now.forks
+            known = {each.site: each.seq for each in after.heads} if after is not None and is_more else None
+            return News(
+                moment=now,
+                is_all=known is None,
+                gone=frozenset(evidence.voids_of(connection, known)) if known is not None else frozenset(),
+                evidence=evidence.evidence_rows(connection, known, None),
+                stays=evidence.stay_rows(connection, known, None),
+            )
+
+    def hands_in(self, crew: str) -> list[str]:
+        """Everybody who ever joined or moved to that crew, by hand_id."""
+        with self._connection() as connection:
+            return evidence.hands_in(connection, crew)
+
+    def places(self) -> list[tuple[str, str]]:
+        """Each crew and position that somebody ever had together, sorted."""
+        with self._connection() as connection:
+            return evidence.places(connection)
+
     # people
 
-    def people(self) -> Mapping[str, Person]:
-        """Everybody with a name here, by hand_id; somebody erased is not in it."""
+    def people(self, hands: Collection[str] | None = None) -> Mapping[str, Person]:
+        """Everybody with a name here, by hand_id, of ``hands`` only where given; somebody erased is not in it."""
         with self._connection() as connection:
-            return people.everybody(connection)
+            return people.everybody(connection, hands)
 
     def person(self, hand_id: str) -> Person | None:
         """That person; ``None`` where unknown or erased."""
@@ -182,6 +209,11 @@ class Reading:
         """The free text behind a body's HMAC; ``None`` where it was erased or never was on this site."""
         with self._connection() as connection:
             return texts.find(connection, key)
+
+    def texts(self) -> Mapping[str, str]:
+        """Every free text and name from outside by its key, for whoever would ask for thousands one by one."""
+        with self._connection() as connection:
+            return {key: text for key, _, text, _ in texts.all_of(connection)}
 
     # drafts
 

@@ -6,9 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from trainer.core.records import Body, Json
+from trainer.core.records import Body, EvidenceRow, Json, StayRow
 
-__all__ = ["Code", "Draft", "Fault", "Head", "NewRecord", "Person", "Session", "SignedHead", "Tries"]
+__all__ = [
+    "Code", "Draft", "Fault", "Head", "Moment", "NewRecord", "News", "Person", "Session", "SignedHead", "Tries",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +63,28 @@ class SignedHead:
     at: str
     key: str
     signature: str
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """Up to where a store was read: the last record of each site, and the forks known then."""
+
+    heads: tuple[Head, ...]
+    forks: Mapping[str, int]
+
+
+@dataclass(frozen=True, slots=True)
+class News:
+    """What the matrix reads, as of ``moment``: with ``is_all`` everything, else what is new since an earlier one.
+
+    ``gone`` are records to be left out of what was read before. No row here is one of a voided record.
+    """
+
+    moment: Moment
+    is_all: bool
+    gone: frozenset[str]
+    evidence: list[EvidenceRow]
+    stays: list[StayRow]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from datetime import datetime
 
@@ -66,18 +66,46 @@ class Transaction(Reading):
         void of an unknown record, ``BadInput("record-form")`` for a record that cannot be one.
         """
         _check(new)
-        seq, prev, latest = heads.lock(self._open, self.site)
-        there = ledger.find(self._open, new.record_id)
+        seq, prev, latest, is_there = heads.lock_for(self._open, self.site, new.record_id)
+        there = ledger.find(self._open, new.record_id) if is_there else None
         if there is not None:
             return _same(there, new)
-        record = ledger.made(new, self.site, seq + 1, prev)
+        record, body = ledger.made(new, self.site, seq + 1, prev)
         if isinstance(record.body, Void):
             self._take_out(record, record.body)
-        ledger.add(self._open, record)
+        ledger.add(self._open, record, body)
+        if merging.runs_back(record.at, latest):
+            foreign.keep_doubts(self._open, [(record.record_id, record.site, record.seq, "back")])
         latest = max(latest, record.at)
         heads.move(self._open, record, latest)
         self._project(record, latest)
         return record
+
+    def append_all(self, given: Sequence[NewRecord]) -> None:
+        """The same for each of ``given`` in turn, with the same errors, in far fewer statements: for imports."""
+        ids = [new.record_id for new in given]
+        seq, prev, latest = heads.lock(self._open, self.site)
+        if len({*ids}) < len(ids) or any(map(_looks_back, given)) or ledger.known(self._open, ids):
+            for new in given:
+                self.append(new)
+            return
+        written: list[tuple[Record, str]] = []
+        counted: list[tuple[Record, str]] = []
+        for new in given:
+            _check(new)
+            record, body = ledger.made(new, self.site, seq + 1, prev)
+            seq, prev = record.seq, record.hash
+            if merging.runs_back(record.at, latest):
+                foreign.keep_doubts(self._open, [(record.record_id, record.site, record.seq, "back")])
+            latest = max(latest, record.at)
+            written.append((record, body))
+            counted.append((record, latest))
+        if written:
+            ledger.add_all(self._open, written)
+            heads.move(self._open, *counted[-1])
+            evidence.keep(self._open, (row for record, at in counted for row in projection.rows_of(record, at)))
+            for stay in filter(None, (projection.stay_of(record, at) for record, at in counted)):
+                evidence.keep_stay(self._open, stay)
 
     def _project(self, record: Record, at: str) -> None:
         if isinstance(record.body, StoodDown) and record.body.observation is not None:
@@ -227,6 +255,11 @@ class Transaction(Reading):
         """Delete sessions and tries from before that moment (milliseconds since 1970)."""
         sessions.drop_before(self._open, before)
         tries.drop_before(self._open, before)
+
+
+def _looks_back(new: NewRecord) -> bool:
+    """Whether what it does rests on records before it."""
+    return isinstance(new.body, Void) or (isinstance(new.body, StoodDown) and new.body.observation is not None)
 
 
 def _check(new: NewRecord) -> None:

@@ -57,7 +57,9 @@ def _segment(here: Here, number: int) -> list[float | None]:
     st.subheader(words.say("gear.segment", number=number), anchor=False)
     return [
         st.pills(
-            words.say(f"gear.third-{third}"), _SHARES, key=f"gear-{number}-{third}",
+            words.say(f"gear.third-{third}"),
+            _SHARES,
+            key=f"gear-{number}-{third}",
             format_func=lambda share: words.say(f"gear.share-{share * 100:.0f}"),
         )
         for third in _THIRDS

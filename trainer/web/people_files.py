@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 
 import streamlit as st
 
@@ -20,6 +21,8 @@ from trainer.web.press import press
 __all__ = ["evidence", "roster"]
 
 _MEGABYTES = UPLOAD_LIMIT // 1_000_000
+_FEW = 1000
+"""Rows that are worked through before anybody would look at a bar."""
 
 
 def roster(here: Here) -> None:
@@ -42,12 +45,30 @@ def evidence(here: Here) -> None:
     table = _asked(here, "evidence", EVIDENCE_COLUMNS)
     if table is None:
         return
-    found = importing.preview_evidence(here.desk, table.rows)
+    with _bar(here, "people.judging") as told:
+        found = importing.preview_evidence(here.desk, table.rows, told)
     _counted(here, {"new": len(found.fresh), "same": found.same, "refused": len(_rows(found.refused))})
     if _may_take(here, "evidence", found.refused, found.remarks, len(found.fresh)):
-        done = importing.import_evidence(here.desk, table.rows)
+        with _bar(here, "people.taking-in") as told:
+            done = importing.import_evidence(here.desk, table.rows, told)
         _taken("evidence", here.words.say("people.evidence-done", written=done.written, same=done.same))
     _entries(here, found)
+
+
+@contextmanager
+def _bar(here: Here, key: str) -> Iterator[importing.Told]:
+    """What draws a bar with the sentence under ``key`` while many rows are worked through; a few need none."""
+    # Drawn while the action is at work: should the page be left in it, all that it wrote is undone.
+    place = st.empty()
+
+    def told(done: int, of: int) -> None:
+        if of > _FEW:
+            place.progress(done / of, here.words.say(key, share=round(100 * done / of)))
+
+    try:
+        yield told
+    finally:
+        place.empty()
 
 
 def _asked(here: Here, name: str, columns: ColumnSet) -> Table | None:
@@ -64,7 +85,8 @@ def _asked(here: Here, name: str, columns: ColumnSet) -> Table | None:
     if file is None:
         return None
     try:
-        table = read_table(file.getvalue(), columns, UPLOAD_LIMIT)
+        with st.spinner(words.say("people.reading")):
+            table = read_table(file.getvalue(), columns, UPLOAD_LIMIT)
     except BadTable as error:
         _refuse(here, name, error.cells)
         return None

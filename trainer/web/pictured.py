@@ -40,9 +40,7 @@ def drawn(drawing: Drawing, text: PictureText, picture: Picture, words: Words) -
 
 def state_of(picture: Picture) -> str:
     """The drawing and its state as one string, the same for whatever looks the same."""
-    return repr(
-        (picture.name, sorted(picture.show), sorted(picture.hide), sorted(picture.marks.items()), picture.move)
-    )
+    return repr((picture.name, sorted(picture.show), sorted(picture.hide), sorted(picture.marks.items()), picture.move))
 
 
 def name_of(names: Mapping[str, Text], part: str, words: Words) -> str:

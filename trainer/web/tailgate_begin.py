@@ -155,9 +155,7 @@ def form(here: door.Here, meeting: Meeting) -> None:
         number, revision = line("number", meeting.number), line("revision", meeting.revision)
         header = line("header", meeting.header)
     if (job, number, revision, header) != (meeting.job, meeting.number, meeting.revision, meeting.header):
-        tailgating.describe(
-            here.desk, meeting.tailgate_id, job=job, number=number, revision=revision, header=header
-        )
+        tailgating.describe(here.desk, meeting.tailgate_id, job=job, number=number, revision=revision, header=header)
 
 
 def resume(here: door.Here, meeting: Meeting) -> None:

@@ -90,8 +90,12 @@ def _thanks(here: door.Here, meeting: Meeting) -> None:
     with st.container(key="thanks", horizontal=True, vertical_alignment="center"):
         st.markdown(f"**{here.words.say('tailgate.thanks', name=name(here, meeting.last))}**")
         person = meeting.attendee(meeting.last)
-        if person and person.answers and press(
-            here.words.say("tailgate.take-back"), f"take-back-{len(person.answers)}", kind="tertiary", wide=False
+        if (
+            person
+            and person.answers
+            and press(
+                here.words.say("tailgate.take-back"), f"take-back-{len(person.answers)}", kind="tertiary", wide=False
+            )
         ):
             tailgating.take_back(here.desk, meeting.tailgate_id)
             onward()

@@ -100,9 +100,7 @@ def ask_pin(here: door.Here, key: str, enter: str, act: Callable[[str], object])
     """Ask the driller's PIN and have ``act`` do with it; ``True`` in the run in which that went well."""
     person = here.desk.store.person(here.actor.hand)
     label = here.words.say("tailgate.pin", name=person.name if person else here.actor.hand)
-    pin = keypad(
-        label, words=here.words, key=key, enter=here.words.say(enter), problem=session.kept(_PROBLEM)
-    )
+    pin = keypad(label, words=here.words, key=key, enter=here.words.say(enter), problem=session.kept(_PROBLEM))
     if pin is None:
         return False
     try:

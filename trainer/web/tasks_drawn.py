@@ -233,8 +233,7 @@ def _spots(task: ShownTask, words: Words) -> list[parts.Spot]:
     name = task.picture.name
     places = cached.drawing(name).spots
     return [
-        parts.Spot(each.handle, cached.part_name(name, each.part, words), *places[each.part])
-        for each in task.choices
+        parts.Spot(each.handle, cached.part_name(name, each.part, words), *places[each.part]) for each in task.choices
     ]
 
 

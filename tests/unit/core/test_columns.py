@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from uuid import UUID
 
-import numpy as np
 import pytest
 
 from tests.unit.core.rulebook import SLIPS, ann, day
@@ -48,11 +47,6 @@ def test_rows_of_one_sheet_stand_by_competency_however_they_were_read() -> None:
     assert [columns.competencies[code] for code in columns.competency] == ["a", "b", "c"]
 
 
-def test_the_rows_up_to_a_day_are_counted_with_that_day() -> None:
-    columns = evidence_columns([row(1, "2026-01-01"), row(2, "2026-01-02"), row(3, "2026-01-02")])
-    assert [columns.up_to(day(each)) for each in ("2025-12-31", "2026-01-01", "2026-01-02")] == [0, 1, 3]
-
-
 def test_the_rows_of_one_hand_keep_their_order() -> None:
     columns = evidence_columns([row(number, hand="bob" if number % 2 else "ann") for number in range(1, 8)])
     assert records(columns.of_hand("bob")) == [uuid(number) for number in (1, 3, 5, 7)]
@@ -64,7 +58,6 @@ def test_stays_of_one_hand_keep_their_order() -> None:
     ledger = ann().joined("2026-01-01", hand="bob").moved("2026-02-01", "motorhand")
     columns = stay_columns(ledger.stays).of_hand("ann")
     assert [recordids.unpack(columns.record, place) for place in range(len(columns))] == ["r1", "r3"]
-    assert columns.up_to(day("2026-01-31")) == 1
 
 
 def test_columns_cannot_be_written_to() -> None:
@@ -75,9 +68,9 @@ def test_columns_cannot_be_written_to() -> None:
 
 def test_a_new_row_for_an_earlier_day_finds_its_place() -> None:
     old = evidence_columns([row(1, "2026-01-01"), row(2, "2026-03-01")])
-    grown = added(old, evidence_columns([row(3, "2026-02-01", hand="aaron")]))
-    assert records(grown) == [uuid(1), uuid(3), uuid(2)]
-    assert [grown.hands[code] for code in grown.hand] == ["ann", "aaron", "ann"]
+    grown = added(old, evidence_columns([row(3, "2026-02-01"), row(4, "2026-02-01", hand="aaron")]))
+    assert records(grown) == [uuid(4), uuid(1), uuid(3), uuid(2)]
+    assert [grown.hands[code] for code in grown.hand] == ["aaron", "ann", "ann", "ann"]
     assert added(old, evidence_columns([])) is old
 
 
@@ -109,7 +102,17 @@ def test_ids_that_share_their_first_half_are_told_apart() -> None:
     assert recordids.among(recordids.pack([one, other]), [other]).tolist() == [False, True]
 
 
-def test_an_index_by_hand_lists_every_row_once() -> None:
-    columns = evidence_columns([row(number, hand=f"h{number % 3}") for number in range(1, 10)])
-    assert sorted(columns.by_hand.tolist()) == list(range(9))
-    assert np.diff(columns.hand_starts).tolist() == [3, 3, 3]
+def test_an_index_by_hand_says_where_each_hands_rows_begin() -> None:
+    columns = evidence_columns([row(number, hand=f"h{number % 3}") for number in range(1, 11)])
+    assert columns.hand_starts.tolist() == [0, 3, 7, 10]
+    assert records(columns.of_hand("h1")) == [uuid(number) for number in (1, 4, 7, 10)]
+
+
+def test_the_rows_of_some_hands_are_those_from_the_first_to_the_last_of_them() -> None:
+    columns = evidence_columns([row(number, hand=f"h{number % 5}") for number in range(1, 11)])
+    some = columns.between("h1", "h3")
+    assert some.hands == ("h1", "h2", "h3")
+    assert [some.hands[code] for code in some.hand] == ["h1", "h1", "h2", "h2", "h3", "h3"]
+    assert some.hand_starts.tolist() == [0, 2, 4, 6]
+    assert records(columns.between("h30", "h39")) == []
+    assert columns.between("h0", "h4").hand_starts.tolist() == columns.hand_starts.tolist()

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from trainer.core.durations import NO_DAY, Duration, after, after_each, before, before_each, by_line, parse, text
+from trainer.core.durations import NO_DAY, Duration, after, after_each, before, before_each, parse, text
 
 durations = st.builds(Duration, st.integers(0, 3), st.integers(0, 30), st.integers(0, 9), st.integers(0, 400))
 days = st.dates(date(1900, 1, 1), date(2100, 1, 1))
@@ -94,13 +94,3 @@ def test_many_days_move_as_each_alone_and_no_day_stays_none(given_days: list[dat
     earlier = [before(day, duration).toordinal() if day else NO_DAY for day in given_days]
     assert after_each(ordinals, duration).tolist() == later
     assert before_each(ordinals, duration).tolist() == earlier
-    # Crowded days take the other way, by a table.
-    crowded = np.tile(ordinals % 50 + 738_000, 9).astype(np.int32)
-    expected = [after(date.fromordinal(int(each)), duration).toordinal() for each in crowded]
-    assert after_each(crowded, duration).tolist() == expected
-
-
-def test_each_line_moves_by_its_own_duration_and_a_line_without_one_has_no_days() -> None:
-    lines = np.full((2, 2), date(2024, 1, 31).toordinal(), dtype=np.int32)
-    moved = by_line(after_each, lines, [parse("P1M"), None])
-    assert moved.tolist() == [[date(2024, 2, 29).toordinal()] * 2, [NO_DAY] * 2]

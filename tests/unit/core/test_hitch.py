@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.core.catalogue import Rotation
-from trainer.core.hitch import crew_change, cycle, cycle_each, is_working, last_working_day, last_working_each
+from trainer.core.hitch import crew_change, cycle, hitches, is_working, last_working_day
 
 FORTNIGHTS = Rotation(date(2026, 1, 5), on=14, off=14)
 
@@ -78,10 +78,20 @@ def test_the_last_working_day_is_found_by_walking_back_day_by_day(rotation: Rota
     assert last_working_day(rotation, first, last) == (walked if walked >= first else None)
 
 
-@given(st.one_of(st.just(Rotation()), rotations), days, st.lists(days, min_size=1))
-def test_many_days_are_answered_as_each_alone(rotation: Rotation, first: date, lasts: list[date]) -> None:
-    ordinals = np.array([day.toordinal() for day in lasts], dtype=np.int32)
-    alone = [last_working_day(rotation, first, day) for day in lasts]
-    assert last_working_each(rotation, first, ordinals).tolist() == [day.toordinal() if day else 0 for day in alone]
-    cycles = cycle_each(rotation, ordinals)
-    assert [cycle(rotation, day) for day in lasts] == (cycles.tolist() if cycles is not None else [None] * len(lasts))
+@given(st.lists(st.just(Rotation()) | rotations, min_size=1), days, days)
+def test_many_hands_are_answered_as_each_alone(given_rotations: list[Rotation], first: date, last: date) -> None:
+    each = hitches(given_rotations, np.arange(len(given_rotations)))
+    found = each.last_working(np.full((1, len(given_rotations)), last.toordinal(), dtype=np.int32))[0]
+    alone = [last_working_day(rotation, date.min, last) for rotation in given_rotations]
+    assert found.tolist() == [day.toordinal() if day else 0 for day in alone]
+    for rotation, following in zip(given_rotations, each.next_cycle(first).tolist(), strict=True):
+        if rotation.start is None:
+            assert following == 0
+        else:
+            assert cycle(rotation, date.fromordinal(following)) == cycle(rotation, first) + 1
+            assert cycle(rotation, date.fromordinal(following - 1)) == cycle(rotation, first)
+
+
+def test_a_hitch_too_short_has_no_working_days_among_many_either() -> None:
+    each = hitches([Rotation(date(2026, 1, 5), on=1, off=1), FORTNIGHTS, Rotation()], np.array([0, 1, 2]))
+    assert each.has_working_days.tolist() == [False, True, True]

@@ -198,3 +198,18 @@ def test_a_preview_tells_new_from_known_and_writes_nothing(desk: Desk) -> None:
     bad = importing.preview_evidence(desk, rows(ALL, "h9,grip,practical,2025-07-01,pass,d1,"))
     assert [cell.code for cell in bad.refused] == ["hand-unknown"]
     assert desk.store.heads_digest() == before
+
+
+def test_how_far_it_is_is_told_until_all_is_done(desk: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(importing, "_TOGETHER", 2)
+    file = [f"h1,grip,knowledge,2025-07-{day:02},pass,d1," for day in range(1, 6)]
+    told: list[tuple[int, int]] = []
+    for _ in range(2):
+        told.clear()
+        importing.import_evidence(desk, rows(ALL, *file), lambda done, of: told.append((done, of)))
+        assert told == sorted(told)
+        assert {of for _, of in told} == {10}
+    told.clear()
+    importing.preview_evidence(desk, rows(ALL, *file), lambda done, of: told.append((done, of)))
+    assert told == [(2, 5), (4, 5), (5, 5)]
+    assert len(written(desk)) == 5

@@ -20,6 +20,8 @@ CREW = (
     "c1,Cy,coordinator,,2025-06-01",
 )
 
+NIGHT = "n1,Nia,floorhand,night-1,2025-07-01"
+
 
 @pytest.fixture(autouse=True)
 def crew(desk: Desk) -> None:
@@ -129,3 +131,38 @@ def test_records_are_given_as_exactly_their_fields(desk: Desk) -> None:
 def test_a_ledger_as_it_was_written_verifies(desk: Desk) -> None:
     assert look.verify(desk) == []
     assert [(head.site, head.seq) for head in look.heads(desk)] == [("rig-7", 5)]
+
+
+def test_a_crews_matrix_is_its_part_of_everybodys(desk: Desk) -> None:
+    bring(desk, "h1,grip,knowledge,2026-01-10,pass,d1,", "h2,grip,practical,2026-01-10,pass,d1,")
+    people.apply_roster(desk, people.preview_roster(desk, rows("hand_id,name,position,crew,joined", NIGHT)))
+    for day in (date(2026, 3, 2), date(2025, 1, 1)):
+        whole = look.matrix(desk, day)
+        for crew in ("day-1", "night-1", "nobody's"):
+            own = look.crew_matrix(desk, crew, day)
+            assert own.cells() == [cell for cell in whole.cells() if cell.crew == crew]
+            assert set(own.crews) <= {crew}
+    assert len(look.crew_matrix(desk, "night-1").cells()) == 2
+    assert look.places(desk) == (
+        ("day-1", "derrickhand"), ("day-1", "driller"), ("day-1", "floorhand"), ("night-1", "floorhand"),
+    )  # fmt: skip
+
+
+def test_read_on_from_before_it_is_what_reading_all_of_it_gives(desk: Desk) -> None:
+    bring(desk, "h1,grip,knowledge,2026-01-10,pass,d1,", "h2,grip,practical,2026-01-10,pass,d1,")
+    before = look.brought_forward(desk)
+    assert look.brought_forward(desk, before).evidence is before.evidence
+    bring(desk, "h1,grip,practical,2025-12-01,pass,d1,", "h2,grip,knowledge,2026-02-10,fail,d1,")
+    gone = next(record for record in desk.store.records(kinds=("outside",)) if record.hand == "h2")
+    voiding.void(desk, gone.record_id, "typed twice")
+    people.apply_roster(desk, people.preview_roster(desk, rows("hand_id,name,position,crew,joined", NIGHT)))
+    after, fresh = look.brought_forward(desk, before), look.brought_forward(desk)
+    assert after.moment == fresh.moment != before.moment
+    assert look.matrix(desk, known=after).cells() == look.matrix(desk, known=fresh).cells()
+    assert len(after.evidence) == len(fresh.evidence) == 3
+    assert after.evidence.hands == fresh.evidence.hands
+
+
+def test_names_of_some_hands_are_theirs_alone(desk: Desk) -> None:
+    assert look.names(desk, ("h2", "zz")) == {"h2": "Bo"}
+    assert look.names(desk, ()) == {}

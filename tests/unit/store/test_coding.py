@@ -12,14 +12,14 @@ from typing import Any, cast
 import jcs
 import pytest
 import uuid6
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tests.contract import ledgers
 from trainer.actions.opening import new_id
 from trainer.core.records import BODIES, Body, Gear, Joined, Json, Outside
 from trainer.errors import StoreDamaged
-from trainer.store.coding import LARGEST, canonical, decode, digest, encode, hash_of, kind_of, plain
+from trainer.store.coding import LARGEST, canonical, canonical_plain, decode, digest, encode, hash_of, kind_of, plain
 
 TEXT = st.text(st.characters(exclude_categories=["Cs"]))
 PLAIN = st.recursive(
@@ -165,6 +165,13 @@ def test_a_field_that_the_version_has_not_or_lacks_is_refused(change: dict[str, 
 def test_what_has_no_one_form_is_not_plain(value: object) -> None:
     with pytest.raises((TypeError, ValueError)):
         plain(value)
+
+
+@given(PLAIN)
+@example({"\U00010000": 1, "\uffff": 2, "a": '\x7f\u2028\x00\\"'})
+@example({"\U0001f600": {"\ue000": [True, None, -1]}})
+def test_the_quick_writer_writes_the_one_form_too(value: Json) -> None:
+    assert canonical_plain(value) == canonical(value)
 
 
 def test_tuples_become_lists_and_enumerations_their_values() -> None:

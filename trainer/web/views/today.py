@@ -60,7 +60,6 @@ def in_order(here: door.Here, matrix: Matrix, crew: str, names: Names) -> list[t
     place = {hand: at for hand, of, at in zip(matrix.hands, matrix.crews, matrix.positions, strict=True) if of == crew}
     found = [(hand, [cell for cell in cells if cell.hand == hand]) for hand in place]
 
-
     def order(pair: tuple[str, Sequence[Cell]]) -> tuple[bool, bool, bool, str, str, str]:
         hand, name = pair[0], place[pair[0]]
         position = here.desk.catalogue.site.position(name) or Position("")
