@@ -193,9 +193,7 @@ def _against_english(file: _File, english: Mapping[str, tuple[str, int]]) -> lis
     return found
 
 
-def _left_english(
-    file: _File, english: Mapping[str, tuple[str, int]], same: Collection[str]
-) -> Iterator[Problem]:
+def _left_english(file: _File, english: Mapping[str, tuple[str, int]], same: Collection[str]) -> Iterator[Problem]:
     todo = 'translate it, or put the words that are meant to be alike under "same" in content/terms.yaml'
     for key, (sentence, line) in file.sentences.items():
         if key in english and looks_untranslated(english[key][0], sentence, same):

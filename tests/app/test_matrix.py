@@ -80,9 +80,7 @@ def test_the_line_of_totals_counts_people(app: AppTest, site: Desk) -> None:
 def with_cells(site: Desk, *crews: str) -> set[str]:
     """Those of the crews whose position needs anything."""
     return {
-        hand
-        for hand, (position, crew, _) in rig.PLACES.items()
-        if crew in crews and site.catalogue.needed_by(position)
+        hand for hand, (position, crew, _) in rig.PLACES.items() if crew in crews and site.catalogue.needed_by(position)
     }
 
 

@@ -189,9 +189,7 @@ def test_a_record_hashed_again_breaks_the_next_one(tampered: Tampered) -> None:
         ("INSERT INTO voids SELECT record_id, record_id, site, seq FROM records WHERE seq = 5", "void-extra"),
     ],
 )  # fmt: skip
-def test_a_row_that_the_records_do_not_give_is_found(
-    tampered: Tampered, changed: str, code: str
-) -> None:
+def test_a_row_that_the_records_do_not_give_is_found(tampered: Tampered, changed: str, code: str) -> None:
     store, raw = tampered
     raw.run(changed)
     assert code in [fault.code for fault in store.verify()]

@@ -117,9 +117,7 @@ class Player:
         person = self.scenario.person(event.who)
         self.joined[person.id] = person
         desk = self._at(event)
-        people.add_person(
-            desk, person.id, person.name, person.position, person.crew, desk.today, person.language
-        )
+        people.add_person(desk, person.id, person.name, person.position, person.crew, desk.today, person.language)
         code = signing_in.new_code(desk, person.id)
         signing_in.first_pin(desk, person.id, code, self.scenario.pin, "demo")
 

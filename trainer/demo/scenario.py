@@ -18,6 +18,7 @@ __all__ = ["Event", "Hitch", "Person", "Place", "Scenario", "load"]
 # A key that is spelt wrong is refused, not passed over.
 _STRICT = ConfigDict(extra="forbid")
 
+
 @with_config(_STRICT)
 @dataclass(frozen=True, slots=True)
 class Place:

@@ -68,16 +68,12 @@ def cell(hand: str, number: int, standing: Standing, crew: str = "crew-0", **oth
 
 def cells(hand: str, many: int, crew: str = "crew-0") -> tuple[Cell, ...]:
     """A hand's cells: every standing in turn."""
-    return tuple(
-        cell(hand, number, tuple(Standing)[number % 6], crew, late=number % 5 == 0) for number in range(many)
-    )
+    return tuple(cell(hand, number, tuple(Standing)[number % 6], crew, late=number % 5 == 0) for number in range(many))
 
 
 def matrix(hands: int, competencies: int) -> MatrixReport:
     """So many hands in crews of eight, each with every competency."""
-    found = [
-        each for number in range(hands) for each in cells(f"h{number:02}", competencies, f"crew-{number // 8}")
-    ]
+    found = [each for number in range(hands) for each in cells(f"h{number:02}", competencies, f"crew-{number // 8}")]
     names = {f"h{number:02}": f"{number} {NAMES[number % 5]}" for number in range(hands)}
     return MatrixReport(
         "rig-7", TODAY, tuple(found), names, SOURCE.heads, "0.1", titles=titles(competencies), zone="America/Denver"

@@ -337,4 +337,3 @@ class Canvas:
         """A drawing, as large as fits into that box, at its upper left corner."""
         if svg:
             self._pdf.image(io.BytesIO(svg.encode()), x, y, width, height, keep_aspect_ratio=True)
-

@@ -65,9 +65,7 @@ def blanks(canvas: Canvas, fields: Sequence[Field], x: float, y: float, width: f
     return y + row
 
 
-def choice_rows(
-    canvas: Canvas, asked: Sequence[Asked], width: float, size: float, box: float
-) -> list[list[_Chip]]:
+def choice_rows(canvas: Canvas, asked: Sequence[Asked], width: float, size: float, box: float) -> list[list[_Chip]]:
     """Everything asked as it stands in rows: each in the first row that has room for all of it, else in rows of its
     own."""
     rows: list[list[_Chip]] = []

@@ -171,9 +171,7 @@ class _Card:
         """A paragraph."""
         lines = self._lines(text, self._width, bold=bold)
         canvas, size = self._canvas, self._size
-        return _Block(
-            len(lines) * self._line + gap, lambda x, y: canvas.put(lines, x, y, self._width, size, bold=bold)
-        )
+        return _Block(len(lines) * self._line + gap, lambda x, y: canvas.put(lines, x, y, self._width, size, bold=bold))
 
     def _blanks(self, *fields: Field) -> _Block:
         canvas, size, row = self._canvas, self._size, self._row

@@ -85,9 +85,7 @@ def _line(report: MatrixReport, cells: Sequence[Cell], columns: Sequence[str], w
     return GridLine(
         name=report.names.get(first.hand) or words.say("export.erased"),
         under=titles.position(first.position),
-        squares=tuple(
-            square(own[each], report.as_of, words) if each in own else None for each in columns
-        ),
+        squares=tuple(square(own[each], report.as_of, words) if each in own else None for each in columns),
         group=crew,
     )
 

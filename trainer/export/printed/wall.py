@@ -124,9 +124,7 @@ def _line(report: CrewWall, hand: WallHand, columns: Sequence[str], words: Says)
 
 def _others(canvas: Canvas, report: CrewWall, words: Says) -> None:
     """Everybody of the crew of whom nothing is asked."""
-    others = [
-        f"{hand.name} ({report.titles.position(hand.position)})" for hand in report.hands if not hand.cells
-    ]
+    others = [f"{hand.name} ({report.titles.position(hand.position)})" for hand in report.hands if not hand.cells]
     if not others:
         return
     text = words.say("prints.wall-others", names=", ".join(others))
