@@ -27,6 +27,7 @@ latest parts   the last rows of each kind; through which day each part holds
 due hitch      due dates, working days and cycles
 holding        what one hand holds on one day, for observations
 progress       how far a hand is with each part, for the card
+firstdays      a new hand's subjects in their order, and what he leaves alone until each is held
 signoffs       sign-offs that deserve a second look
 
 Quizzes and lessons
@@ -54,6 +55,7 @@ observation    what a watch amounts to, and who may observe whom
 tours          on which day a tour counts
 tailgate       a talk's points and questions; ``talktopics`` says what to talk about next
 gear           slip sets and bowls: what was done to them, and whether they may stand in the table
+sitechanges    what is different between two sets of site figures, and what may not change
 rows           rows of an imported table; ``crewlist`` and ``earlier`` decide what a roster and evidence file change
 """
 

@@ -79,8 +79,8 @@ class Procedure:
 class Competency:
     """One competency. ``positions`` is ``for`` in YAML; ``within`` counts from joining, ``notice`` to the due date.
 
-    ``work`` names the kinds of work that it is about, for choosing a tailgate that fits the day. ``until`` is what stays
-    undone until it is held, ``before_touch`` says that it is learnt before the first touch.
+    ``work`` names the kinds of work that it is about, for choosing a tailgate that fits the day. ``until`` is what
+    stays undone until it is held, ``before_touch`` says that it is learnt before the first touch.
     """
 
     id: str

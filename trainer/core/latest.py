@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import repeat
-from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -19,14 +18,12 @@ from trainer.core.columns import EFFECTS, PARTS, EvidenceColumns, Rows
 from trainer.core.durations import NO_DAY, Days
 from trainer.core.records import Effect, Part
 
-__all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest", "with_no_day"]
+__all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest", "put_last", "with_no_day"]
 
 NO_ROW = -1
 
 Cells = npt.NDArray[np.intp]
 """Flat numbers of cells, line * columns + column."""
-
-_Value = TypeVar("_Value", np.int8, np.int32, np.intp)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +31,9 @@ class Grid:
     """Where each evidence row falls among competencies (lines) and hands (columns).
 
     ``kind`` is the table that a row belongs to: 0 for what changes nothing, is later than the as-of day, or is about a
-    competency or hand that is not asked; ``cell`` means nothing there. ``row`` is the row's number: they do not stand
-    in order here, because rows of one hand one after the other have the processor wait for its own last step.
+    competency or hand that is not asked; ``cell`` means nothing there.
     """
 
-    row: Rows
     kind: npt.NDArray[np.int8]
     cell: Cells
     shape: tuple[int, int]
@@ -48,10 +43,10 @@ class Grid:
         """The number of cells."""
         return self.shape[0] * self.shape[1]
 
-    def passes(self, part: Part) -> tuple[Rows, Cells]:
-        """The rows that pass ``part``, in any order, and the cell of each."""
-        places = np.flatnonzero(self.kind == _TABLES.index(part))
-        return self.row.take(places), self.cell.take(places)
+    def passes(self, part: Part) -> tuple[npt.NDArray[np.intp], Cells]:
+        """The rows that pass ``part``, in order, and the cell of each."""
+        rows = np.flatnonzero(self.kind == _TABLES.index(part))
+        return rows, self.cell.take(rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +73,9 @@ def grid(evidence: EvidenceColumns, competencies: Sequence[str], hands: Sequence
         kind[(line < 0).take(evidence.competency)] = 0
     if column.min(initial=0) < 0:
         kind[np.repeat(column < 0, counts)] = 0
-    cell = np.maximum(line, 0).take(evidence.competency)
-    cell *= len(hands)
+    cell = (np.maximum(line, 0) * len(hands)).take(evidence.competency)
     cell += np.repeat(np.maximum(column, 0), counts)
-    shape = len(competencies), len(hands)
-    return Grid(_spread(np.arange(len(kind), dtype=np.int32)), _spread(kind), _spread(cell), shape)
+    return Grid(kind, cell, (len(competencies), len(hands)))
 
 
 def _kinds(evidence: EvidenceColumns, as_of: date) -> npt.NDArray[np.int8]:
@@ -93,15 +86,6 @@ def _kinds(evidence: EvidenceColumns, as_of: date) -> npt.NDArray[np.int8]:
         kind += (effect == EFFECTS.index(each)) * np.int8(_TABLES.index(each))
     kind *= evidence.day <= np.int32(as_of.toordinal())
     return kind
-
-
-_STRIDES = 16
-
-
-def _spread(values: npt.NDArray[_Value]) -> npt.NDArray[_Value]:
-    """The same in another order, the same one for arrays of one length: each is followed by one from far off."""
-    whole = len(values) // _STRIDES * _STRIDES
-    return np.concatenate((values[:whole].reshape(_STRIDES, -1).T.reshape(-1), values[whole:]))
 
 
 def _places(asked: Sequence[str], table: Sequence[str]) -> npt.NDArray[np.intp]:
@@ -119,13 +103,20 @@ def latest(over: Grid) -> Latest:
         place = over.kind.astype(np.intp)
         place *= over.size
         place += over.cell
-        np.maximum.at(tables.reshape(-1), place, over.row)
+        put_last(tables.reshape(-1), place, np.arange(len(place), dtype=np.int32))
     passes, down, up = tables[: len(PARTS)], tables[_TABLES.index(Effect.DOWN)], tables[_TABLES.index(Effect.UP)]
     is_untried = passes[1:].max(axis=0) == NO_ROW
     _cut(passes, down)
     # A reinstatement without a stand-down before it changes nothing; one that is older was for an earlier one.
     up[(down == NO_ROW) | (up < down)] = NO_ROW
     return Latest(down, up, is_untried, passes)
+
+
+def put_last(table: Rows, places: Cells, rows: Rows) -> None:
+    """Put each of ``rows``, which rise, at its place: where several have one place, the last is what stays there."""
+    # An assignment through an index that names a place twice leaves the last value, and unlike ``np.maximum.at`` waits
+    # neither for what stands there nor for other threads.
+    table[places] = rows
 
 
 def _cut(passes: npt.NDArray[np.int32], down: Rows) -> None:

@@ -5,6 +5,7 @@ Only evidence later than the last stand-down counts. Failed quizzes, failed tail
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -17,10 +18,13 @@ from trainer.core.calendars import Calendar, Moves, calendar
 from trainer.core.catalogue import Catalogue, Competency
 from trainer.core.columns import Codes, EvidenceColumns, Rows
 from trainer.core.durations import Days
-from trainer.core.latest import NO_ROW, Cells, Grid, Latest, days_of, grid, latest, with_no_day
+from trainer.core.latest import NO_ROW, Cells, Grid, Latest, days_of, grid, latest, put_last, with_no_day
 from trainer.core.records import Part
 
 __all__ = ["Facts", "PartHeld", "PartRules", "facts", "facts_by", "part_rules"]
+
+_NEVER = np.int32(np.iinfo(np.int32).max)
+"""Beyond every row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,7 +177,8 @@ class _Rule:
         if not is_open.any():
             return is_open
         rows, cells = self.over.passes(Part.PRACTICAL)
-        rows[rows < self.last.down.take(cells)] = NO_ROW
+        own = np.flatnonzero(rows > np.where(is_open, self.last.down, _NEVER).take(cells))
+        rows, cells = rows.take(own), cells.take(own)
         is_enough = _reaches(clean, rows, cells, self.days, rules.days)
         is_enough &= _reaches(clean, rows, cells, self.by, rules.people)
         return is_open & ~is_enough
@@ -182,27 +187,29 @@ class _Rule:
         return days_of(self.days, rows)
 
 
-def _reaches(last: Rows, rows: Rows, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
-    """Where ``rows`` have as many different values as wanted, a number a line; rows that are none do not count.
+def _reaches(last: Rows, rows: Cells, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
+    """Where ``rows``, in order, have as many different values as wanted, a number a line.
 
     ``last`` is the last row of each cell; each round peels its value off the cell's rows and finds the next.
     """
     missing = _each_line(wanted) - (last > NO_ROW)
-    own, counts = values.take(rows, mode="clip"), rows > NO_ROW
+    own, counts = values.take(rows), np.True_
     for _ in range(max(wanted, default=1) - 1):
-        counts &= own != values.take(last, mode="clip").take(cells)
+        counts = counts & (own != values.take(last, mode="clip").take(cells))
         last = _last(last.shape, cells, rows, counts)
         missing -= last > NO_ROW
     is_reached: npt.NDArray[np.bool_] = missing <= 0
     return is_reached
 
 
-def _last(shape: tuple[int, ...], cells: Cells, rows: Rows, counts: npt.NDArray[np.bool_]) -> Rows:
-    """The last of ``rows`` that counts in each cell."""
-    table = np.full(shape, NO_ROW, dtype=np.int32)
-    # Quicker than picking out those that count: their places follow no pattern that a processor could foresee.
-    np.maximum.at(table.reshape(-1), cells, np.where(counts, rows, np.int32(NO_ROW)))
-    return table
+def _last(shape: tuple[int, ...], cells: Cells, rows: Cells, counts: npt.NDArray[np.bool_]) -> Rows:
+    """The last of ``rows``, in order, that counts in each cell."""
+    size = math.prod(shape)
+    table = np.full(size + 1, NO_ROW, dtype=np.int32)
+    # Quicker than picking out those that count, whose places follow no pattern that a processor could foresee: the
+    # others are put where nobody looks.
+    put_last(table, np.where(counts, cells, size), rows.astype(np.int32))
+    return table[:size].reshape(shape)
 
 
 def _each_line(values: npt.ArrayLike) -> npt.NDArray[Any]:

@@ -6,6 +6,9 @@ the dates; here the first standing that applies is chosen and given its reason.
 
 from __future__ import annotations
 
+import os
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -54,14 +57,30 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
     on = roster(catalogue.site, catalogue.competencies, stays, as_of)
     rules = _rules(catalogue, evidence, stays, as_of)
     matrix = _blank(rules, on, evidence)
-    for start in range(0, len(on.hands), _TOGETHER):
-        _fill(matrix, rules, evidence, on, slice(start, min(start + _TOGETHER, len(on.hands))))
+    _each_shard(len(on.hands), lambda columns: _fill(matrix, rules, evidence, on, columns))
     matrix.freeze()
     return matrix
 
 
 _TOGETHER = 1024
 """Hands worked out at once: few enough that all their cells stay in the processor's cache."""
+
+_FEW = 8 * _TOGETHER
+"""So many hands are done before a second thread would have begun."""
+
+_THREADS = min(2, os.cpu_count() or 1)
+
+
+def _each_shard(count: int, fill: Callable[[slice], None]) -> None:
+    """``fill`` for every ``_TOGETHER`` of ``count`` hands; of many, some at a time, as they share nothing."""
+    shards = [slice(start, min(start + _TOGETHER, count)) for start in range(0, count, _TOGETHER)]
+    if count <= _FEW or _THREADS == 1:
+        for each in shards:
+            fill(each)
+        return
+    with ThreadPoolExecutor(_THREADS) as threads:
+        for _ in threads.map(fill, shards):
+            pass
 
 
 @dataclass(frozen=True, slots=True)

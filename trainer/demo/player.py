@@ -65,6 +65,8 @@ class Player:
     desk: Desk
     scenario: Scenario
     today: date
+    latest: datetime | None = None
+    """The latest moment so far: one rig has one clock, and it does not run back."""
     written: dict[str, str] = field(default_factory=dict)
     joined: dict[str, Person] = field(default_factory=dict)
     chance: Random = field(init=False)
@@ -74,8 +76,8 @@ class Player:
         self.chance = Random(self.scenario.seed + 1)  # noqa: S311 - a made-up history needs no secret
 
     def play(self, events: tuple[Event, ...], progress: Progress) -> None:
-        """Have everybody do his part, in order. Raises what an action refuses: then the scenario is wrong."""
-        for number, event in enumerate(events, start=1):
+        """Have everybody do his part, hour by hour. Raises what an action refuses: then the scenario is wrong."""
+        for number, event in enumerate(sorted(events, key=self._hour), start=1):
             self._does(event.does)(event)
             progress(number, len(events))
 
@@ -95,12 +97,23 @@ class Player:
         }
         return does[name]
 
-    def _moment(self, event: Event, crew: str) -> datetime:
-        """When the event happens: so many hours into the tour of ``crew`` (the day crew's where there is none)."""
+    def _hour(self, event: Event) -> tuple[int, time, float]:
+        """By day, then night crews after day crews, then by the hour of their tour."""
+        crew = event.crew or (self.scenario.person(event.who).crew if event.who else "")
+        return event.day, self._tour_starts(crew), _HOURS[event.does]
+
+    def _tour_starts(self, crew: str) -> time:
+        """When the tour of ``crew`` begins (the day crew's where there is none)."""
         tour = self.scenario.crews[crew].tour if crew else "06:00-18:00"
-        starts = time.fromisoformat(tour.partition("-")[0])
+        return time.fromisoformat(tour.partition("-")[0])
+
+    def _moment(self, event: Event, crew: str) -> datetime:
+        """When the event happens: so many hours into the tour of ``crew``, and not before what went before."""
+        starts = self._tour_starts(crew)
         local = datetime.combine(self.today + timedelta(days=event.day), starts, ZoneInfo(self.scenario.site.tz))
-        return local + timedelta(hours=_HOURS[event.does], minutes=self.chance.randint(0, 20))
+        moment = local + timedelta(hours=_HOURS[event.does], minutes=self.chance.randint(0, 20))
+        self.latest = max(moment, self.latest or moment)
+        return self.latest
 
     def _at(self, event: Event, actor: Actor | None = None) -> Desk:
         """The desk of ``actor`` (the command line when not given) at the event's moment."""
@@ -152,12 +165,13 @@ class Player:
                 answer = _right_in(playing)
                 playing = learning.choose(desk, playing.draft_id, playing.scene.id, answer)
             learning.finish(desk, playing.draft_id)
+        self.latest = desk.now
 
     def _quiz(self, event: Event) -> None:
-        desk, known = self._as(event, event.who), self.desk.catalogue
-        on_sheet = known.checklists[_SHEET].competencies()
         if not event.subject:
             self._in_the_binder(event, Part.KNOWLEDGE, event.who)
+        desk, known = self._as(event, event.who), self.desk.catalogue
+        on_sheet = known.checklists[_SHEET].competencies()
         core = [name for name, bank in known.banks.items() if bank.competency in on_sheet]
         for bank in [event.subject] if event.subject else core:
             sitting = quizzing.start(desk, bank)
@@ -168,6 +182,7 @@ class Player:
                 desk = replace(desk, now=desk.now + timedelta(seconds=self.chance.randint(15, 60)))
                 quizzing.answer(desk, sitting.draft_id, place, answer)
             quizzing.finish(desk, sitting.draft_id)
+        self.latest = desk.now
 
     def _wrong_places(self, sitting: Sitting, *, passes: bool) -> frozenset[int]:
         """Which items are missed: at most one ordinary one in a pass; a critical one and some more otherwise."""

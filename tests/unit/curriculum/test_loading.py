@@ -227,7 +227,7 @@ def test_a_language_that_is_not_complete_is_one_warning_a_file(tmp_path: Path) -
         "shown in English until they are translated"
     ) in lines
     assert all(each.startswith("warning: ") for each in lines)
-    assert len(lines) == 6
+    assert sum("shown in English until they are translated" in each for each in lines) == 6
 
 
 def test_a_language_that_the_site_calls_complete_must_be(tmp_path: Path) -> None:

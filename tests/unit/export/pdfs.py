@@ -30,6 +30,11 @@ def text(data: bytes) -> str:
     return " ".join(_pdftotext(data).translate(_MARKS).split())
 
 
+def text_as_set(data: bytes) -> str:
+    """The text of all pages in the order in which it was set: two columns whose lines differ in height stay apart."""
+    return " ".join(_pdftotext(data, "-raw").translate(_MARKS).split())
+
+
 def words_outside(data: bytes, margin: float) -> list[str]:
     """The words that stand nearer to an edge of their page than ``margin`` millimetres."""
     found = []

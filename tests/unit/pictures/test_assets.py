@@ -15,6 +15,7 @@ from trainer.pictures import DARK, LIGHT, MARKS, naming_problems, parse, problem
 ROOT = Path(__file__).resolve().parents[3]
 FILES = sorted((ROOT / "assets" / "pictures").glob("*.svg"))
 NAMES: dict[str, dict[str, Any]] = yaml.safe_load((ROOT / "content" / "pictures.yaml").read_text(encoding="utf-8"))
+TASKS = sorted([*(ROOT / "content" / "lessons").glob("*.yaml"), *(ROOT / "quizzes").glob("*.yaml")])
 LANGUAGES = ("en", "es")
 NARROWEST_PX = 320
 TOUCH_PX = 44
@@ -23,9 +24,18 @@ TOO_CLOSE = frozenset(
         ("slips-side", "handle-left", "handle-left-set"),
         ("slips-side", "handle-right", "handle-right-set"),
         ("slips-side", "handle-left-set", "under-handle"),
+        ("watch-floor", "person-b", "learner-two"),
+        ("watch-floor", "tong-hand", "mentor-driller"),
+        ("watch-floor", "watcher-corner", "mentor-driller"),
+        ("watch-floor", "watcher-doghouse", "mentor-doghouse"),
+        ("watch-floor", "watcher-tongs", "mentor-tongs"),
+        ("watch-floor", "watcher-door", "mentor-across"),
+        ("watch-floor", "watcher-tablet", "mentor-beside"),
     }
 )
-"""Drawing and two spots nearer than that: of two states that are never shown at once, raised slips and set ones."""
+"""Drawing and two spots nearer than that, of two states that are never shown at once: raised slips and set ones; on
+the floor one man in the place of another: a watch has a watcher and no mentor, a learner has a mentor and no watcher,
+and the second learner stands where B did."""
 
 each_drawing = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 
@@ -66,6 +76,19 @@ def test_spots_are_a_thumb_apart_on_the_narrowest_screen(file: Path) -> None:
     for (one, (x1, y1)), (other, (x2, y2)) in combinations(drawing.spots.items(), 2):
         apart = hypot((x1 - x2) / 100 * NARROWEST_PX, (y1 - y2) / 100 * height_px)
         assert apart >= TOUCH_PX or (file.stem, one, other) in TOO_CLOSE, f"{one} and {other}: {apart:.1f} px"
+
+
+@pytest.mark.parametrize("file", TASKS, ids=lambda file: f"{file.parent.name}/{file.stem}")
+def test_no_screen_has_two_spots_that_are_too_close(file: Path) -> None:
+    for picture, pointed in _pictured(yaml.safe_load(file.read_text(encoding="utf-8"))):
+        there = {*pointed, *picture.get("show", ()), *picture.get("marks", ())}
+        together = [(one, other) for name, one, other in TOO_CLOSE if name == picture["name"] and {one, other} <= there]
+        assert together == []
+
+
+def test_two_spots_too_close_on_one_screen_are_noticed() -> None:
+    task = {"picture": {"name": "watch-floor"}, "spots": [{"part": "person-b"}, {"part": "learner-two"}]}
+    assert _pictured([{"task": task}]) == [(task["picture"], {"person-b", "learner-two"})]
 
 
 @each_drawing
@@ -117,6 +140,19 @@ def test_every_colour_in_the_palette_is_used() -> None:
 
 def _ids(svg: str) -> set[str]:
     return {piece.split('"', 1)[0] for piece in svg.split(' id="')[1:]}
+
+
+def _pictured(value: Any) -> list[tuple[dict[str, Any], set[str]]]:  # noqa: ANN401 - whatever YAML holds
+    """Every picture in a file of tasks, with the parts that its task has pointed at or tapped in order."""
+    if isinstance(value, list):
+        return [found for each in value for found in _pictured(each)]
+    if not isinstance(value, dict):
+        return []
+    found = [found for each in value.values() for found in _pictured(each)]
+    if isinstance(picture := value.get("picture"), dict):
+        spots = [spot["part"] if isinstance(spot, dict) else spot for spot in value.get("spots", ())]
+        found.append((picture, {*spots, *value.get("at", {}).values()}))
+    return found
 
 
 def _without_frame(svg: str) -> str:
