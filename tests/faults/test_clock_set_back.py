@@ -10,7 +10,7 @@ import pytest
 from tests.faults import crew
 from tests.unit.actions.rig import PINS, START, Rig
 from trainer import clock
-from trainer.actions import quizzing, signing_in, watching
+from trainer.actions import look, quizzing, signing_in, watching
 from trainer.errors import Refused
 from trainer.settings import Settings
 from trainer.store import Store, open_store, record_json
@@ -46,6 +46,9 @@ def test_a_record_written_after_the_clock_ran_back_is_doubtful_and_counts_no_ear
     assert [each["at"] for each in written[-3:]] == [
         clock.stamp(START + timedelta(minutes=minutes)) for minutes in (DAY, DAY - 4, DAY - 6)
     ]
+    # Who looks behind the cell reads which of them is in doubt.
+    told = look.evidence_of(crew.rig_on(store, "ana", DAY).desk, "ana", "calls")
+    assert {each.record_id: each.doubted for each in told} == {first: None, near: None, back: "back"}
     # It counts after what was there already, whatever its own clock said.
     rows = [row for row in store.evidence_rows(hands=("ana",)) if row.competency == "calls"]
     assert [row.record_id for row in rows] == [first, near, back]

@@ -6,7 +6,7 @@ A hand never gets another hand's rows: every function asks ``may`` before it rea
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from trainer.actions import erasing, may
@@ -106,7 +106,8 @@ class Told:
 
     ``entered_by`` is who wrote the record, which for what a file brought is not who saw it; ``hash`` the record's own.
     ``second`` is who agreed beside whoever it is by. A dispensation is told too, though it is no evidence: its effect
-    is ``allowed``, ``until`` its last day.
+    is ``allowed``, ``until`` its last day. ``doubted`` is why its clock is in doubt: ``ahead`` of the clock of the site
+    that took it in, or set ``back`` before it.
     """
 
     record_id: str
@@ -124,6 +125,7 @@ class Told:
     hash: str
     second: str | None = None
     until: date | None = None
+    doubted: str | None = None
 
 
 def matrix(desk: Desk, as_of: date | None = None, known: Known | None = None) -> Matrix:
@@ -209,9 +211,9 @@ def evidence_of(desk: Desk, hand: str, competency: str, as_of: date | None = Non
     """Every record behind one cell up to ``as_of``, the latest first, voided ones marked. Raises ``Refused``."""
     may.require(desk, "look.evidence_of")
     may.require_rows_of(desk, hand)
-    voids = desk.store.voids()
+    voids, doubts = desk.store.voids(), desk.store.doubtful()
     told = [
-        each
+        replace(each, doubted=doubts.get(record.record_id))
         for record in desk.store.records(hand=hand)
         if record.day <= (as_of or desk.today)
         for each in _told(desk, record, competency, voids)

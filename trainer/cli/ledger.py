@@ -69,7 +69,7 @@ def verify(arguments: Namespace, console: Console) -> int:
     wanted = _head(arguments.head) if arguments.head else None
     with closing(open_site(console.settings)) as store:
         faults = store.verify()
-        heads = store.heads()
+        heads, doubted = store.heads(), len(store.doubtful())
         is_there = wanted is None or _holds(store.hashes(wanted[0], wanted[1]), wanted[2])
     for fault in faults:
         said = {"site": fault.site, "seq": fault.seq, "record_id": fault.record_id}
@@ -80,6 +80,8 @@ def verify(arguments: Namespace, console: Console) -> int:
     if faults or not is_there:
         return 1
     _tell(console, heads)
+    if doubted:
+        console.say("cli.clocks-doubted", count=doubted)
     return 0
 
 

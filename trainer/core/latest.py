@@ -22,7 +22,7 @@ __all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest", "pu
 
 NO_ROW = -1
 
-Cells = npt.NDArray[np.intp]
+Cells = npt.NDArray[np.int32]
 """Flat numbers of cells, line * columns + column."""
 
 
@@ -43,10 +43,10 @@ class Grid:
         """The number of cells."""
         return self.shape[0] * self.shape[1]
 
-    def passes(self, part: Part) -> tuple[npt.NDArray[np.intp], Cells]:
+    def passes(self, part: Part) -> tuple[Rows, Cells]:
         """The rows that pass ``part``, in order, and the cell of each."""
         rows = np.flatnonzero(self.kind == _TABLES.index(part))
-        return rows, self.cell.take(rows)
+        return rows.astype(np.int32), self.cell.take(rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ def grid(evidence: EvidenceColumns, competencies: Sequence[str], hands: Sequence
         kind[(line < 0).take(evidence.competency)] = 0
     if column.min(initial=0) < 0:
         kind[np.repeat(column < 0, counts)] = 0
-    cell = (np.maximum(line, 0) * len(hands)).take(evidence.competency)
+    cell = (np.maximum(line, 0) * np.int32(len(hands))).take(evidence.competency)
     cell += np.repeat(np.maximum(column, 0), counts)
     return Grid(kind, cell, (len(competencies), len(hands)))
 
@@ -88,20 +88,20 @@ def _kinds(evidence: EvidenceColumns, as_of: date) -> npt.NDArray[np.int8]:
     return kind
 
 
-def _places(asked: Sequence[str], table: Sequence[str]) -> npt.NDArray[np.intp]:
+def _places(asked: Sequence[str], table: Sequence[str]) -> npt.NDArray[np.int32]:
     """For each id of ``table`` its place in what is asked, -1 where it is not there."""
     if tuple(asked) == tuple(table):
-        return np.arange(len(table))
+        return np.arange(len(table), dtype=np.int32)
     place = {each: number for number, each in enumerate(asked)}
-    return np.fromiter(map(place.get, table, repeat(-1)), dtype=np.intp, count=len(table))
+    return np.fromiter(map(place.get, table, repeat(-1)), dtype=np.int32, count=len(table))
 
 
 def latest(over: Grid) -> Latest:
     """The last row of each kind for each cell of the grid."""
     tables = np.full((len(_TABLES), *over.shape), NO_ROW, dtype=np.int32)
     if over.size:
-        place = over.kind.astype(np.intp)
-        place *= over.size
+        place = over.kind.astype(np.int32)
+        place *= np.int32(over.size)
         place += over.cell
         put_last(tables.reshape(-1), place, np.arange(len(place), dtype=np.int32))
     passes, down, up = tables[: len(PARTS)], tables[_TABLES.index(Effect.DOWN)], tables[_TABLES.index(Effect.UP)]
@@ -121,12 +121,11 @@ def put_last(table: Rows, places: Cells, rows: Rows) -> None:
 
 def _cut(passes: npt.NDArray[np.int32], down: Rows) -> None:
     """Take out of ``passes`` what is older than the last stand-down: few cells have one."""
-    cells = np.nonzero(down > NO_ROW)
-    if len(cells[0]):
-        cut = down[cells]
-        for rows in passes:
-            own = rows[cells]
-            rows[cells] = np.where(own > cut, own, np.int32(NO_ROW))
+    cells = np.flatnonzero(down > NO_ROW)
+    if len(cells):
+        flat = passes.reshape(len(passes), -1)
+        own = flat.take(cells, axis=1)
+        flat[:, cells] = np.where(own > down.take(cells), own, np.int32(NO_ROW))
 
 
 def days_of(days: Days, rows: Rows) -> Days:

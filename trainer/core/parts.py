@@ -5,7 +5,6 @@ Only evidence later than the last stand-down counts. Failed quizzes, failed tail
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -168,7 +167,7 @@ class _Rule:
         counts = days <= final.take(cells)
         counts &= days >= first.take(cells)
         counts &= rows > self.last.down.take(cells)
-        return _last(first.shape, cells, rows, counts)
+        return _last(first.shape, *_picked(counts, cells, rows))
 
     def _is_short(self, clean: Rows) -> npt.NDArray[np.bool_]:
         """Where the clean ones are on too few different days, or by too few different people."""
@@ -177,39 +176,42 @@ class _Rule:
         if not is_open.any():
             return is_open
         rows, cells = self.over.passes(Part.PRACTICAL)
-        own = np.flatnonzero(rows > np.where(is_open, self.last.down, _NEVER).take(cells))
-        rows, cells = rows.take(own), cells.take(own)
-        is_enough = _reaches(clean, rows, cells, self.days, rules.days)
-        is_enough &= _reaches(clean, rows, cells, self.by, rules.people)
+        cells, rows = _picked(rows > np.where(is_open, self.last.down, _NEVER).take(cells), cells, rows)
+        is_enough = _reaches(clean, cells, rows, self.days, rules.days)
+        is_enough &= _reaches(clean, cells, rows, self.by, rules.people)
         return is_open & ~is_enough
 
     def _days(self, rows: Rows) -> Days:
         return days_of(self.days, rows)
 
 
-def _reaches(last: Rows, rows: Cells, cells: Cells, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
+def _reaches(last: Rows, cells: Cells, rows: Rows, values: Codes, wanted: Sequence[int]) -> npt.NDArray[np.bool_]:
     """Where ``rows``, in order, have as many different values as wanted, a number a line.
 
     ``last`` is the last row of each cell; each round peels its value off the cell's rows and finds the next.
     """
     missing = _each_line(wanted) - (last > NO_ROW)
-    own, counts = values.take(rows), np.True_
     for _ in range(max(wanted, default=1) - 1):
-        counts = counts & (own != values.take(last, mode="clip").take(cells))
-        last = _last(last.shape, cells, rows, counts)
+        is_other = values.take(rows) != values.take(last, mode="clip").take(cells)
+        cells, rows = _picked(is_other, cells, rows)
+        last = _last(last.shape, cells, rows)
         missing -= last > NO_ROW
     is_reached: npt.NDArray[np.bool_] = missing <= 0
     return is_reached
 
 
-def _last(shape: tuple[int, ...], cells: Cells, rows: Cells, counts: npt.NDArray[np.bool_]) -> Rows:
-    """The last of ``rows``, in order, that counts in each cell."""
-    size = math.prod(shape)
-    table = np.full(size + 1, NO_ROW, dtype=np.int32)
-    # Quicker than picking out those that count, whose places follow no pattern that a processor could foresee: the
-    # others are put where nobody looks.
-    put_last(table, np.where(counts, cells, size), rows.astype(np.int32))
-    return table[:size].reshape(shape)
+def _picked(which: npt.NDArray[np.bool_], cells: Cells, rows: Rows) -> tuple[Cells, Rows]:
+    """The cells and rows of those that count."""
+    # Quicker than by ``which`` itself, in which a processor could foresee no pattern.
+    places = np.flatnonzero(which)
+    return cells.take(places), rows.take(places)
+
+
+def _last(shape: tuple[int, ...], cells: Cells, rows: Rows) -> Rows:
+    """The last of ``rows``, in order, in each cell."""
+    table = np.full(shape, NO_ROW, dtype=np.int32)
+    put_last(table.reshape(-1), cells, rows)
+    return table
 
 
 def _each_line(values: npt.ArrayLike) -> npt.NDArray[Any]:

@@ -13,7 +13,7 @@ from trainer.core.catalogue import Competency, Rotation, Site
 from trainer.core.columns import JOINED, LEFT, MOVED, Codes, Rows, StayColumns
 from trainer.core.durations import Days
 from trainer.core.hitch import Hitches, hitches
-from trainer.core.latest import NO_ROW, days_of, with_no_day
+from trainer.core.latest import NO_ROW, days_of, put_last, with_no_day
 
 __all__ = ["Roster", "roster"]
 
@@ -85,7 +85,7 @@ def _named(table: tuple[str, ...], codes: npt.NDArray[np.integer]) -> tuple[str,
 def _last(rows: npt.NDArray[np.intp], stays: StayColumns) -> Rows:
     """The last of ``rows`` for each hand."""
     table = np.full(len(stays.hands), NO_ROW, dtype=np.int32)
-    np.maximum.at(table, stays.hand[rows], rows.astype(np.int32))
+    put_last(table, stays.hand[rows], rows.astype(np.int32))
     return table
 
 
@@ -106,7 +106,8 @@ def _last_moves(places: npt.NDArray[np.intp], needs: npt.NDArray[np.bool_], stay
     moves = places[is_other & (stays.kind[places] == MOVED)]
     table = np.full((len(needs), len(stays.hands)), NO_ROW, dtype=np.int32)
     line, move = np.nonzero(needs[:, stays.position[moves]])
-    np.maximum.at(table, (line, stays.hand[moves[move]]), moves[move].astype(np.int32))
+    cell = line.astype(np.int32) * np.int32(len(stays.hands)) + stays.hand[moves[move]]
+    put_last(table.reshape(-1), cell, moves[move].astype(np.int32))
     return table
 
 

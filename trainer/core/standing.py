@@ -62,10 +62,10 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
     return matrix
 
 
-_TOGETHER = 1024
+_TOGETHER = 2048
 """Hands worked out at once: few enough that all their cells stay in the processor's cache."""
 
-_FEW = 8 * _TOGETHER
+_FEW = 4 * _TOGETHER
 """So many hands are done before a second thread would have begun."""
 
 _THREADS = min(2, os.cpu_count() or 1)

@@ -56,6 +56,8 @@ def record(here: Here, told: Told, *, decides: bool = False) -> None:
     if told.voided:
         why = plain(told.voided.why or words.say("evidence.why-erased"))
         lines.append(f"**{_voided_by(here, told, told.voided)}** {why}")
+    if told.doubted:
+        lines.append(words.say(f"evidence.clock-{told.doubted}"))
     if decides:
         lines.append(f"**{words.say('evidence.decides')}**")
     st.markdown("  \n".join(lines))
