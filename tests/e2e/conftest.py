@@ -53,7 +53,8 @@ class Server:
         """Start it and wait until it answers."""
         with self.log.open("ab") as log:
             self.process = subprocess.Popen(self.command, cwd=ROOT, env=self.environment, stdout=log, stderr=log)
-        until = time.monotonic() + PATIENCE_MS / 1000
+        # It tries all content first: that takes long on a machine that does much else.
+        until = time.monotonic() + 6 * PATIENCE_MS / 1000
         while not self._answers():
             assert self.process.poll() is None, self.log.read_text()
             assert time.monotonic() < until, self.log.read_text()

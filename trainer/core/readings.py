@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from types import MappingProxyType
 
 from trainer.core.forms import unit_hash
@@ -123,14 +124,19 @@ def contact_of(figures: Mapping[str, float]) -> Contact:
 
     def scattered(segment: int, third: int, contact: float) -> float:
         # Paper that saw nothing shows nothing, whatever the grain.
-        move = _SCATTER * float(2 * unit_hash(grain, str(segment), str(third)) - 1)
-        return min(1.0, max(0.0, contact + move)) if contact > 0 else 0.0
+        return min(1.0, max(0.0, contact + _moved(grain, segment, third))) if contact > 0 else 0.0
 
     top, middle, bottom = range(3)
     return tuple(
         (scattered(n, top, row[top]), scattered(n, middle, row[middle]), scattered(n, bottom, row[bottom]))
         for n, row in enumerate(_even_contact(figures))
     )
+
+
+@lru_cache(maxsize=1024)
+def _moved(grain: str, segment: int, third: int) -> float:
+    """How far this grain moves that third."""
+    return _SCATTER * float(2 * unit_hash(grain, str(segment), str(third)) - 1)
 
 
 def _even_contact(figures: Mapping[str, float]) -> Contact:

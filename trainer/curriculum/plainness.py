@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Final
 
 __all__ = ["SCALES", "hardest_words", "plainness", "sentences_in", "syllables", "words_in"]
@@ -61,6 +62,7 @@ SCALES: Final[Mapping[str, tuple[float, float]]] = {"en": (1.015, 84.6), "es": (
 _FULL: Final = 206.835
 
 
+@lru_cache(maxsize=1 << 16)
 def syllables(word: str, language: str) -> int:
     """How many syllables ``word`` has by the rules of spelling, at least 1; a figure counts as 1."""
     return max(1, _SYLLABLES[language](word.casefold()))

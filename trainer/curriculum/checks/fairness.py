@@ -116,8 +116,8 @@ def near_duplicates(loaded: Loaded) -> list[Problem]:
             "make it another situation, or take one of the two out",
         )
         for bank in loaded.banks.values()
-        for one, other in combinations(bank.items, 2)
-        if _alikeness(_all_words(one), _all_words(other)) >= _ALIKE
+        for (one, its), (other, others) in combinations([(each, _all_words(each)) for each in bank.items], 2)
+        if _alikeness(its, others) >= _ALIKE
     ]
 
 
