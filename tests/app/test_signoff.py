@@ -179,6 +179,17 @@ def test_every_field_is_kept_and_comes_back_after_a_restart(app: AppTest, desk: 
     assert field(again, "text_area", "note").value == "Wind from the V-door"  # type: ignore[attr-defined]
 
 
+@pytest.mark.parametrize(("who", "watched", "is_there"), [("bill", "ray", False), ("ana", "bill", True)])
+def test_a_hand_that_is_watched_had_the_brake_only_where_he_is_a_driller(
+    app: AppTest, desk: Desk, who: str, watched: str, is_there: bool
+) -> None:
+    made = watching.open_sheet(of(desk, who), "driller-part", watched, "practice")
+    open_page(app, desk, who, sheet=made.sheet_id)
+    offered: list[str] = field(app, "button_group", "brake").options  # type: ignore[attr-defined]
+    assert (rig.NAMES[watched] in offered) is is_there
+    assert any(rig.NAMES[who].split()[0] in each for each in offered)
+
+
 def test_a_field_changed_on_another_tablet_is_shown_and_not_written_over(app: AppTest, desk: Desk) -> None:
     made = sheet(desk, {}, overall="yes")
     open_page(app, desk, sheet=made.sheet_id)

@@ -93,14 +93,17 @@ def _condition(here: Here, sheet: Sheet, asked: Condition) -> Sheet:
 
 
 def _brake(here: Here, sheet: Sheet) -> Sheet:
-    """From the hand's crew, drillers first; the observer is among them, for an honest answer."""
+    """From the hand's crew, drillers first; the observer is among them, for an honest answer.
+
+    So is the hand himself where he is a driller: on a watch of the driller's part it is he who has the brake.
+    """
     stored, actor = sheet.details.brake, here.actor.hand
     people = watched.candidates(here.desk)
     crew = next((each.crew for each in people if each.hand == sheet.hand), here.actor.crew)
-    near = [each for each in people if each.crew == crew and each.hand not in (sheet.hand, actor)]
+    near = [each for each in people if each.crew == crew and each.hand != actor and _may_brake(here, each, sheet)]
     # False before true: those with a driller's part.
     shown = {each.hand: plain(each.name) for each in sorted(near, key=lambda each: _role(here, each) != DRILLER)}
-    if stored not in ("", SOMEBODY_ELSE, sheet.hand):
+    if stored not in ("", SOMEBODY_ELSE):
         shown.setdefault(stored, name(here, stored))
     shown[actor] = here.words.say("signoff.brake-me", name=name(here, actor))
     shown[SOMEBODY_ELSE] = here.words.say("signoff.brake-other")
@@ -108,6 +111,10 @@ def _brake(here: Here, sheet: Sheet) -> Sheet:
     kept = stored if stored in shown else ""
     value = signoff_fields.one_of(key, here.words.say("signoff.brake"), shown, kept)
     return sheet if value is None else signoff_fields.keep(here, sheet, key, value, brake=value)
+
+
+def _may_brake(here: Here, candidate: Candidate, sheet: Sheet) -> bool:
+    return candidate.hand != sheet.hand or _role(here, candidate) == DRILLER
 
 
 def _role(here: Here, candidate: Candidate) -> str:
