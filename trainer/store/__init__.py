@@ -10,6 +10,7 @@ reading        what both of them can read
 shapes         the small types that go in and come out
 schema         the tables and the schema's version
 dialects       SQLite and PostgreSQL: locks, triggers, what their errors mean
+appending      what every append does, straight to either driver
 coding         bodies to JSON and back, RFC 8785, hashes
 ledger heads   append-only: the records and the last one of each site
 projection     pure: the rows that a record gives

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields, is_dataclass
 from enum import Enum
 from functools import lru_cache
@@ -33,7 +33,10 @@ LARGEST = 2**53 - 1
 SINCE = "since"
 """In a field's metadata: the version of its body from which on records hold it."""
 
-_WRITER = json.JSONEncoder(ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"))
+# What ``plain`` gives is new, so that nothing in it can be inside itself: that is not looked for.
+_WRITER = json.JSONEncoder(
+    ensure_ascii=False, allow_nan=False, sort_keys=True, separators=(",", ":"), check_circular=False
+)
 
 _STRICT = ConfigDict(extra="forbid", strict=True)
 _KINDS: Mapping[str, type[Body]] = dict(BODIES)
@@ -51,9 +54,35 @@ def plain(value: object, version: int = LARGEST) -> Json:
     or ``ValueError`` for anything else, floats too: they have more than one spelling, so a number with a fraction is
     kept as a decimal string.
     """
-    # Most values by far are plain texts; a text that is also one of an Enum is not of this very type.
-    if value is None or type(value) in (str, bool):
+    # Most values by far are of these very types, and are done without asking what else they could be; a text that is
+    # also one of an Enum is not of this very type.
+    kind = type(value)
+    if kind in _AS_IT_IS:
         return cast("Json", value)
+    if kind is int:
+        return _exact(cast("int", value))
+    if kind is tuple or kind is list:
+        return _list(cast("Sequence[Any]", value), version)
+    if kind is dict:
+        return _map(cast("Mapping[Any, Any]", value), version)
+    return _of_rarer_kind(value, version)
+
+
+_AS_IT_IS = frozenset({str, bool, type(None)})
+
+
+def _list(value: Sequence[Any], version: int) -> list[Json]:
+    return [each if type(each) in _AS_IT_IS else plain(each, version) for each in value]
+
+
+def _map(value: Mapping[Any, Any], version: int) -> dict[str, Json]:
+    return {
+        name if type(name) is str else _key(name): each if type(each) in _AS_IT_IS else plain(each, version)
+        for name, each in value.items()
+    }
+
+
+def _of_rarer_kind(value: object, version: int) -> Json:
     if isinstance(value, Enum):
         return plain(value.value)
     if isinstance(value, str | bool):
@@ -61,11 +90,11 @@ def plain(value: object, version: int = LARGEST) -> Json:
     if isinstance(value, int):
         return _exact(value)
     if isinstance(value, Mapping):
-        return {_key(name): plain(each, version) for name, each in value.items()}
+        return _map(value, version)
     if isinstance(value, tuple | list):
-        return [plain(each, version) for each in value]
+        return _list(value, version)
     if is_dataclass(value) and not isinstance(value, type):
-        return {name: plain(getattr(value, name), version) for name in _names(type(value), version)}
+        return _map({name: getattr(value, name) for name in _names(type(value), version)}, version)
     raise TypeError(f"{type(value).__name__} cannot stand in a record")
 
 
@@ -105,7 +134,8 @@ def decode(kind: str, data: Mapping[str, Json], text: str | bytes | None = None)
         read = _reader(kind, _version(body_type, data)).model_validate_json(text or json.dumps(data))
     except ValidationError as error:
         raise StoreDamaged("body-form", kind=kind, where=_where(error)) from None
-    return body_type(**{name: getattr(read, name) for name in type(read).model_fields})
+    # The model's own fields and nothing else: no field too many was let in.
+    return body_type(**read.__dict__)
 
 
 def _where(error: ValidationError) -> str:
@@ -114,9 +144,14 @@ def _where(error: ValidationError) -> str:
 
 def _version(body_type: type[Body], data: Mapping[str, Json]) -> int:
     """The version that ``data`` says, no later than the one known here; that one where it says none that can be."""
-    newest = next(int(cast("int", field.default)) for field in fields(body_type) if field.name == "v")
+    newest = _newest(cast("Any", body_type))
     said = data.get("v")
     return min(said, newest) if isinstance(said, int) and said > 0 else newest
+
+
+@lru_cache(maxsize=256)
+def _newest(body_type: type[Any]) -> int:
+    return next(int(cast("int", field.default)) for field in fields(body_type) if field.name == "v")
 
 
 @lru_cache(maxsize=256)

@@ -1,6 +1,6 @@
 """Where SQLite and PostgreSQL differ: opening, locking, triggers, scrubbing, and what their errors mean.
 
-Both pass one contract test; nothing outside this module asks which one it is.
+Both pass one contract test; nothing outside this module and ``appending`` asks which one it is.
 """
 
 from __future__ import annotations
@@ -9,8 +9,9 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from functools import cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 import psycopg
 from sqlalchemy import Connection, Engine, create_engine, event, text
@@ -20,33 +21,24 @@ from sqlalchemy.exc import TimeoutError as PoolTimeout
 from trainer.errors import StoreDamaged, StoreError, StoreUnavailable
 
 __all__ = [
-    "FILE_NAME",
-    "driver_errors",
-    "engine",
-    "guard_records",
-    "is_file",
-    "make_file",
-    "make_folder",
-    "opening_errors",
-    "os_errors",
-    "reading_damaged",
-    "scrub",
-    "unmake",
-    "writing",
-]
+    "FILE_NAME", "Driver", "Held", "driver_errors", "engine", "guard_records", "is_file", "locked", "make_file",
+    "make_folder", "opening_errors", "os_errors", "reading_damaged", "scrub", "unmake", "writing",
+]  # fmt: skip
 
 FILE_NAME = "trainer.sqlite3"
 """The database's name in the data folder."""
 
+Driver = sqlite3.Connection | psycopg.Connection[Any]
+
 BUSY_SECONDS = 10
 _WRITING = "trainer_writing"
+_WRITERS = "trainer_writers"
 
 # One writer at a time, as a file has it: whoever reads before he writes reads what the one before him wrote. The lock
 # is the database's own, so that every process on it stands in the same line; its number is one that nobody else takes.
-_POSTGRESQL_BEGIN = (
-    f"SET LOCAL lock_timeout = '{BUSY_SECONDS}s'",
-    "SELECT pg_advisory_xact_lock(7325081449702)",
-)
+# What is read after the lock was given must be what the writer before has committed.
+_POSTGRESQL_BEGIN = ("BEGIN ISOLATION LEVEL READ COMMITTED", "SELECT pg_advisory_xact_lock(7325081449702)")
+_POSTGRESQL_WRITER = f"SET lock_timeout = '{BUSY_SECONDS}s'"
 
 # A computer that lost its power says no goodbye: without this the server would keep its lock for hours.
 _POSTGRESQL_CONNECT = (
@@ -115,14 +107,30 @@ def engine(folder: Path, database_url: str | None, *, durable: bool = True) -> E
     scheme, _, rest = database_url.partition("://")
     if scheme not in ("postgresql", "postgres", "postgresql+psycopg"):
         raise StoreUnavailable("store-url", scheme=scheme)
-    made = create_engine(f"postgresql+psycopg://{rest}", isolation_level="REPEATABLE READ", pool_pre_ping=True)
+    return _server(f"postgresql+psycopg://{rest}")
+
+
+def _server(url: str) -> Engine:
+    # Writers have connections of their own, on which the driver begins nothing and asks nothing by itself: their
+    # first question is the lock, and whether the server is still there shows with that.
+    writers = create_engine(url, isolation_level="AUTOCOMMIT", pool_size=5, max_overflow=5, pool_timeout=BUSY_SECONDS)
+    event.listen(writers, "connect", _on_server_connect)
+    event.listen(writers, "connect", _on_writer_connect)
+    options = {_WRITERS: writers}
+    made = create_engine(url, isolation_level="REPEATABLE READ", pool_pre_ping=True, execution_options=options)
     event.listen(made, "connect", _on_server_connect)
+    event.listen(made, "engine_disposed", lambda _: writers.dispose())
     return made
 
 
 def _on_server_connect(connection: psycopg.Connection[Any], _entry: object) -> None:
     for setting in _POSTGRESQL_CONNECT:
         connection.execute(setting)
+    connection.commit()
+
+
+def _on_writer_connect(connection: psycopg.Connection[Any], _entry: object) -> None:
+    connection.execute(_POSTGRESQL_WRITER)
     connection.commit()
 
 
@@ -139,6 +147,7 @@ def _sqlite(path: Path, *, durable: bool) -> Engine:
     if not durable:
         event.listen(made, "connect", _without_waiting)
     event.listen(made, "begin", _on_begin)
+    made.update_execution_options(**{_WRITERS: made.execution_options(**{_WRITING: True})})
     return made
 
 
@@ -154,25 +163,101 @@ def _without_waiting(connection: sqlite3.Connection, _entry: object) -> None:
 
 
 def _on_begin(connection: Connection) -> None:
-    # A writer takes the lock before it reads the head, so that two of them never see the same one.
-    is_writing = connection.get_execution_options().get(_WRITING, False)
-    connection.exec_driver_sql("BEGIN IMMEDIATE" if is_writing else "BEGIN")
+    # A writer has begun already, with the lock: see ``locked``.
+    if not connection.get_execution_options().get(_WRITING, False):
+        driver = connection.connection.driver_connection
+        assert isinstance(driver, sqlite3.Connection)  # nosec B101 - narrows the type
+        driver.execute("BEGIN")
+
+
+class Held:
+    """The write lock, until its transaction ends: the ``driver`` that holds it, and the same as a ``connection``.
+
+    ``answer`` is the row that the question gave which was asked with the lock.
+    """
+
+    def __init__(self, writers: Engine) -> None:
+        self._writers, self._pooled = writers, writers.raw_connection()
+        self.driver = cast("Driver", self._pooled.driver_connection)
+        self.answer: tuple[Any, ...] | None = None
+
+    @cached_property
+    def connection(self) -> Connection:
+        """For every statement that is not worth writing for the driver; made when it is first asked for."""
+        return Connection(self._writers, self._pooled)
+
+    def begin(self, question: str) -> bool:
+        """Begin and wait for the lock; ``False`` where the connection had ended before anything was asked of it."""
+        try:
+            self.answer = _begun(self.driver, question)
+        except BaseException as error:
+            self.undo()
+            self.release()
+            if isinstance(error, psycopg.Error) and _is_gone(self.driver):
+                return False
+            raise
+        return True
+
+    def undo(self) -> None:
+        """Undo what was done; a connection that has ended did so by itself, and is not used again."""
+        with suppress(sqlite3.Error, psycopg.Error):
+            self.driver.rollback()
+        if _is_gone(self.driver) and self._pooled.is_valid:
+            self._pooled.invalidate()
+
+    def release(self) -> None:
+        """Give the connection back."""
+        made: Connection | None = self.__dict__.get("connection")
+        (self._pooled if made is None else made).close()
+
+
+def _is_gone(driver: Driver) -> bool:
+    return isinstance(driver, psycopg.Connection) and driver.closed
+
+
+def _begun(driver: Driver, question: str) -> tuple[Any, ...] | None:
+    if isinstance(driver, sqlite3.Connection):
+        # A writer takes the lock before it reads the head, so that two of them never see the same one.
+        driver.execute("BEGIN IMMEDIATE")
+        return cast("tuple[Any, ...] | None", driver.execute(question).fetchone()) if question else None
+    # Sent as one: each way to the server and back is as long as a wait for its disk.
+    cursor = driver.execute("; ".join((*_POSTGRESQL_BEGIN, *([question] if question else []))).encode())
+    cursor.set_result(-1)
+    return cursor.fetchone() if question else None
 
 
 @contextmanager
 def writing(made: Engine) -> Iterator[Connection]:
     """A connection in one transaction that holds the write lock: committed at the end, undone by an exception."""
-    with driver_errors(), made.connect() as connection:
-        options: dict[str, Any] = {_WRITING: True}
-        if made.dialect.name == "postgresql":
-            # What is read after the lock was given must be what the writer before has committed.
-            options["isolation_level"] = "READ COMMITTED"
-        connection = connection.execution_options(**options)
-        with connection.begin():
-            if made.dialect.name == "postgresql":
-                # Sent as one: each way to the server and back is as long as a wait for its disk.
-                connection.exec_driver_sql("; ".join(_POSTGRESQL_BEGIN))
-            yield connection
+    with locked(made) as held:
+        yield held.connection
+
+
+@contextmanager
+def locked(made: Engine, question: str = "") -> Iterator[Held]:
+    """The same with the driver itself, and the answer to one ``question`` that is asked with the lock."""
+    writers = made.get_execution_options()[_WRITERS]
+    with driver_errors():
+        held = _held(writers, question)
+        try:
+            yield held
+            held.driver.commit()
+        except BaseException:
+            held.undo()
+            raise
+        finally:
+            held.release()
+
+
+def _held(writers: Engine, question: str) -> Held:
+    held = Held(writers)
+    if not held.begin(question):
+        # The server began anew since the last writer: each connection from before is dead. Nothing was written yet.
+        writers.dispose()
+        held = Held(writers)
+        if not held.begin(question):
+            raise StoreUnavailable("store-out-of-reach")
+    return held
 
 
 def guard_records(connection: Connection) -> None:
@@ -221,8 +306,8 @@ def driver_errors() -> Iterator[None]:
         yield
     except PoolTimeout as error:
         raise StoreUnavailable("store-locked") from error
-    except DBAPIError as error:
-        known = _known(error.orig)
+    except (DBAPIError, sqlite3.Error, psycopg.Error) as error:
+        known = _known(error.orig if isinstance(error, DBAPIError) else error)
         if known is None:
             raise
         raise known from error

@@ -7,17 +7,15 @@ from sqlalchemy import Connection, bindparam, insert, select, update
 from trainer.core.records import GENESIS, Record
 from trainer.store import coding
 from trainer.store.keys import Keys, fits
-from trainer.store.schema import heads, records
+from trainer.store.schema import heads
 from trainer.store.shapes import Head, SignedHead
 
-__all__ = ["digest", "is_genuine", "lock", "lock_for", "move", "read", "signed"]
+__all__ = ["digest", "is_genuine", "lock", "move", "read", "signed"]
 
 
 # Built once: an import appends thousands of records, and building a statement takes longer than running it.
 _WHERE = heads.c.site == bindparam("in_site")
 _LOCKED = select(heads.c.seq, heads.c.hash, heads.c.latest).where(_WHERE).with_for_update()
-_IS_THERE = select(records.c.seq).where(records.c.record_id == bindparam("wanted")).exists()
-_LOCKED_FOR = select(heads.c.seq, heads.c.hash, heads.c.latest, _IS_THERE).where(_WHERE).with_for_update(of=heads)
 _MOVE = update(heads).where(_WHERE)
 
 
@@ -36,15 +34,6 @@ def lock(connection: Connection, site: str) -> tuple[int, str, str]:
     """``site``'s last seq, its hash and the latest ``at`` in the chain, held until the transaction ends."""
     row = connection.execute(_LOCKED, {"in_site": site}).one_or_none()
     return (row.seq, row.hash, row.latest) if row else (0, GENESIS, "")
-
-
-def lock_for(connection: Connection, site: str, record_id: str) -> tuple[int, str, str, bool]:
-    """The same, and whether a record stands under that id already: one question instead of two for every append.
-
-    Whoever writes holds the database's own lock by now, so that what was written before is seen.
-    """
-    row = connection.execute(_LOCKED_FOR, {"in_site": site, "wanted": record_id}).one_or_none()
-    return tuple(row) if row else (0, GENESIS, "", False)
 
 
 def move(connection: Connection, record: Record, latest: str) -> None:

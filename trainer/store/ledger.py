@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
 from datetime import date
 from typing import Any, cast
 
@@ -17,7 +16,7 @@ from trainer.store.schema import records
 from trainer.store.shapes import NewRecord
 
 __all__ = [
-    "PAGE", "add", "add_all", "figures", "find", "from_fields", "from_row", "hashes", "known", "last_site_record",
+    "PAGE", "add_all", "figures", "find", "from_fields", "from_row", "hashes", "known", "last_site_record",
     "made", "newest", "page", "raw_page",
 ]  # fmt: skip
 
@@ -43,21 +42,28 @@ def made(new: NewRecord, site: str, seq: int, prev: str) -> tuple[Record, str]:
     encoded = coding.encode(new.body)
     text = coding.canonical_plain(encoded).decode()
     body = coding.decode(new.kind, encoded, text)
-    record = Record(new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, "")
-    hashed = coding.hash_of(coding.fields_json(record, None), text, coding.canonical_plain)
-    return replace(record, hash=hashed), text
-
-
-def add(connection: Connection, record: Record, body: str) -> None:
-    """Write ``record``, whose body's canonical text is ``body``.
-
-    A taken record_id or (site, seq) is the driver's error, because the caller holds the lock.
-    """
-    connection.execute(_ADD, coding.fields_json(record, body))
+    fields: dict[str, Json] = {
+        "record_id": new.record_id,
+        "site": site,
+        "seq": seq,
+        "at": new.at,
+        "day": new.day.isoformat(),
+        "by": new.by,
+        "hand": new.hand,
+        "kind": new.kind,
+        "prev": prev,
+    }
+    hashed = coding.hash_of(fields, text, coding.canonical_plain)
+    return Record(
+        new.record_id, site, seq, new.at, new.day, new.by, new.hand, new.kind, body, prev, hashed
+    ), text  # fmt: skip
 
 
 def add_all(connection: Connection, given: Sequence[tuple[Record, str]]) -> None:
-    """The same for many records, each with its body's text."""
+    """Write records, each with its body's canonical text.
+
+    A taken record_id or (site, seq) is the driver's error, because the caller holds the lock.
+    """
     connection.execute(_ADD, [coding.fields_json(record, body) for record, body in given])
 
 

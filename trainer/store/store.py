@@ -11,7 +11,7 @@ from sqlalchemy import Connection, Engine, insert, inspect, select
 
 from trainer.errors import StoreDamaged, StoreExists, StoreMissing, StoreNewer
 from trainer.settings import Settings
-from trainer.store import backups, dialects, keys, upgrades, verify
+from trainer.store import appending, backups, dialects, keys, upgrades, verify
 from trainer.store.bundles import Bundle
 from trainer.store.keys import Keys
 from trainer.store.reading import Reading
@@ -28,6 +28,7 @@ class Store(Reading):
     def __init__(self, engine: Engine, site: str, store_id: str, secrets: Keys) -> None:
         super().__init__(site, store_id, secrets)
         self._engine = engine
+        self._question = appending.asked_for_last(site)
 
     @contextmanager
     def _connection(self) -> Iterator[Connection]:
@@ -40,8 +41,8 @@ class Store(Reading):
 
         It holds the write lock: do nothing slow in it, and begin no second one in it. Raises ``StoreUnavailable``.
         """
-        with dialects.writing(self._engine) as connection:
-            yield Transaction(connection, self.site, self.store_id, self.keys)
+        with dialects.locked(self._engine, self._question) as held:
+            yield Transaction(held, self.site, self.store_id, self.keys)
 
     @contextmanager
     def snapshot(self) -> Iterator[Reading]:
@@ -170,12 +171,13 @@ def _refuse_existing(engine: Engine, settings: Settings) -> None:
 
 def _filled(engine: Engine, settings: Settings, site: str, fill: Callable[[Transaction], None]) -> Store:
     secrets = keys.read(settings.data / keys.FOLDER)
-    with dialects.writing(engine) as connection:
+    with dialects.locked(engine) as held:
+        connection = held.connection
         if "site" in _facts(connection):
             raise StoreExists("store-exists", folder=str(settings.data))
         facts = {"schema": str(SCHEMA), "site": site, "store_id": uuid.uuid4().hex}
         ALL.create_all(connection)
         dialects.guard_records(connection)
         connection.execute(insert(meta), [{"name": name, "value": value} for name, value in facts.items()])
-        fill(Transaction(connection, site, facts["store_id"], secrets))
+        fill(Transaction(held, site, facts["store_id"], secrets))
     return Store(engine, site, facts["store_id"], secrets)

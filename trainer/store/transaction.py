@@ -12,6 +12,7 @@ from sqlalchemy import Connection
 from trainer.core.records import BODIES, ConsoleActor, Json, Observation, Record, StoodDown, Void
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import (
+    appending,
     codes,
     coding,
     drafts,
@@ -28,7 +29,9 @@ from trainer.store import (
     tries,
     views,
 )
+from trainer.store.appending import Last
 from trainer.store.bundles import Bundle
+from trainer.store.dialects import Held
 from trainer.store.keys import Keys
 from trainer.store.merging import Merged
 from trainer.store.reading import Reading
@@ -48,9 +51,15 @@ _NOT_VOIDED = frozenset({"void", "site", "key", "erased"})
 class Transaction(Reading):
     """The writing half of the store, and reads that see what was written in it. Made by ``Store.transaction()``."""
 
-    def __init__(self, connection: Connection, site: str, store_id: str, keys: Keys) -> None:
+    def __init__(self, held: Held, site: str, store_id: str, keys: Keys) -> None:
         super().__init__(site, store_id, keys)
-        self._open = connection
+        self._held = held
+        # Nobody else moves the end of the chain while the lock is held.
+        self._last: Last | None = held.answer
+
+    @property
+    def _open(self) -> Connection:
+        return self._held.connection
 
     @contextmanager
     def _connection(self) -> Iterator[Connection]:
@@ -66,25 +75,43 @@ class Transaction(Reading):
         void of an unknown record, ``BadInput("record-form")`` for a record that cannot be one.
         """
         _check(new)
-        seq, prev, latest, is_there = heads.lock_for(self._open, self.site, new.record_id)
-        there = ledger.find(self._open, new.record_id) if is_there else None
+        looks_back = _looks_back(new)
+        there = ledger.find(self._open, new.record_id) if looks_back else None
         if there is not None:
             return _same(there, new)
+        seq, prev, latest = self._end()
         record, body = ledger.made(new, self.site, seq + 1, prev)
-        if isinstance(record.body, Void):
-            self._take_out(record, record.body)
-        ledger.add(self._open, record, body)
-        if merging.runs_back(record.at, latest):
-            foreign.keep_doubts(self._open, [(record.record_id, record.site, record.seq, "back")])
-        latest = max(latest, record.at)
-        heads.move(self._open, record, latest)
-        self._project(record, latest)
+        if looks_back:
+            self._look_back(record)
+        counted = max(latest, record.at)
+        if not appending.write(self._held.driver, record, body, projection.rows_of(record, counted), counted):
+            return _same(self._known(new.record_id), new)
+        self._last = record.seq, record.hash, counted
+        self._put_beside(record, latest, counted)
         return record
+
+    def _end(self) -> Last:
+        if self._last is None:
+            self._last = heads.lock(self._open, self.site)
+        return self._last
+
+    def _known(self, record_id: str) -> Record:
+        record = ledger.find(self._open, record_id)
+        assert record is not None  # nosec B101 - it was in the way a moment ago, under this lock
+        return record
+
+    def _put_beside(self, record: Record, before: str, counted: str) -> None:
+        """What few records have: a doubtful clock, a stay."""
+        if merging.runs_back(record.at, before):
+            foreign.keep_doubts(self._open, [(record.record_id, record.site, record.seq, "back")])
+        stay = projection.stay_of(record, counted)
+        if stay is not None:
+            evidence.keep_stay(self._open, stay)
 
     def append_all(self, given: Sequence[NewRecord]) -> None:
         """The same for each of ``given`` in turn, with the same errors, in far fewer statements: for imports."""
         ids = [new.record_id for new in given]
-        seq, prev, latest = heads.lock(self._open, self.site)
+        seq, prev, latest = self._end()
         if len({*ids}) < len(ids) or any(map(_looks_back, given)) or ledger.known(self._open, ids):
             for new in given:
                 self.append(new)
@@ -103,17 +130,16 @@ class Transaction(Reading):
         if written:
             ledger.add_all(self._open, written)
             heads.move(self._open, *counted[-1])
+            self._last = seq, prev, latest
             evidence.keep(self._open, (row for record, at in counted for row in projection.rows_of(record, at)))
             for stay in filter(None, (projection.stay_of(record, at) for record, at in counted)):
                 evidence.keep_stay(self._open, stay)
 
-    def _project(self, record: Record, at: str) -> None:
+    def _look_back(self, record: Record) -> None:
+        if isinstance(record.body, Void):
+            self._take_out(record, record.body)
         if isinstance(record.body, StoodDown) and record.body.observation is not None:
             self._require_standing(record.body.observation)
-        evidence.keep(self._open, projection.rows_of(record, at))
-        stay = projection.stay_of(record, at)
-        if stay is not None:
-            evidence.keep_stay(self._open, stay)
 
     def _require_standing(self, record_id: str) -> None:
         """Refuse what is said to be written with an observation that a void has taken out already."""
