@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Sequence
-from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 from time import thread_time
 
-from tests.bench import big_store, rigs
+from tests.bench import big_store, crew_first
+from tests.bench.crew_first import desk_on, opened
 from tests.bench.lines import Line, Wrong, alternating, text
 from tests.contract import ledgers
 from trainer.actions import look
-from trainer.actions.desk import Desk, console
-from trainer.core.matrix import Matrix
+from trainer.actions.desk import Desk
 from trainer.store import open_store
 
 __all__ = ["measure"]
 
-NOW = datetime(2026, 6, 1, 12, 0, tzinfo=UTC)
 REPEATS = 9
+STARTS = 5
 _WITHIN = 0.25
 
 
@@ -32,9 +33,10 @@ def measure(full: bool) -> Sequence[Line]:
         places = [Path(folder) / name for name in ("few", "many")]
         for place, count in zip(places, (10_000, many), strict=True):
             big_store.filled(place, count).close()
-        few_first, many_first = alternating([partial(_first, place) for place in places], REPEATS)
+        firsts = [[_first(place) for place in places] for _ in range(STARTS)]
+        few_first, many_first = (median(each) for each in zip(*firsts, strict=True))
         stores = [open_store(ledgers.settings_in(place)) for place in places]
-        few, more = (Desk(each, rigs.catalogue(), NOW, lambda: next(ledgers.IDS), console()) for each in stores)
+        few, more = (desk_on(each) for each in stores)
         few_next, many_next = _after_one_more([few, more])
         everybody = _everybody(more, many)
         for store in stores:
@@ -53,10 +55,13 @@ def _alike(what: str, many: float, few: float) -> Line:
     return Line(what, text(many), f"{text(few)} with ten thousand", f"{ratio:.2f}x", aim, abs(ratio - 1) <= _WITHIN)
 
 
-def _first(folder: Path) -> None:
-    store = open_store(ledgers.settings_in(folder))
-    _opened(Desk(store, rigs.catalogue(), NOW, lambda: next(ledgers.IDS), console()))
-    store.close()
+def _first(folder: Path) -> float:
+    """Seconds of a first opening in a new process."""
+    command = (sys.executable, "-m", crew_first.__name__, str(folder))
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise Wrong(f"the crew's matrix could not be opened: {done.stderr.strip()}")
+    return float(done.stdout)
 
 
 def _after_one_more(desks: Sequence[Desk]) -> list[float]:
@@ -65,19 +70,8 @@ def _after_one_more(desks: Sequence[Desk]) -> list[float]:
     for _ in range(REPEATS):
         for own, desk in zip(times, desks, strict=True):
             _one_more(desk)
-            own.append(alternating([partial(_opened, desk)], 1)[0])
+            own.append(alternating([partial(opened, desk)], 1)[0])
     return [median(each) for each in times]
-
-
-def _opened(desk: Desk) -> Matrix:
-    """All that the page asks of the store for its table."""
-    desk.store.heads_digest()
-    look.places(desk)
-    matrix = look.crew_matrix(desk, big_store.CREW)
-    names = look.names(desk, matrix.hands)
-    if len(matrix.hands) != big_store.HANDS or len(names) != big_store.HANDS:
-        raise Wrong(f"{len(matrix.hands)} hands and {len(names)} names for a crew of {big_store.HANDS}")
-    return matrix
 
 
 def _one_more(desk: Desk) -> None:
@@ -91,7 +85,7 @@ def _everybody(desk: Desk, count: int) -> Line:
     known = look.brought_forward(desk)
     whole = look.matrix(desk, known=known)
     read = thread_time() - began
-    if whole.of_crew(big_store.CREW).cells() != _opened(desk).cells():
+    if whole.of_crew(big_store.CREW).cells() != opened(desk).cells():
         raise Wrong("the crew's matrix has other cells than everybody's")
     _one_more(desk)
     began = thread_time()

@@ -17,6 +17,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from functools import cache
+from itertools import pairwise
 from typing import Any, TypeVar
 
 import numpy as np
@@ -201,16 +202,13 @@ def added(columns: _Columns, new: _Columns) -> _Columns:
     """Both as one, the same as columns made from all rows at once; quick where ``new`` is short."""
     if not len(new):
         return columns
-    old, fresh = _same_tables(columns, new)
-    old_key, new_key = _key(old), _key(fresh)
-    places = [bisect_left(range(len(old)), new_key(row), key=old_key) for row in range(len(fresh))]
-    merged: dict[str, Any] = {
-        name: recordids.inserted(getattr(old, name), places, getattr(fresh, name))
-        if name == "record"
-        else np.insert(getattr(old, name), places, getattr(fresh, name))
-        for name in _row_fields(old)
-    }
-    return _by_hand(replace(old, **merged))
+    tables = {name: _union(columns, new, _TABLES[name]) for name in _code_fields(columns)}
+    old, fresh = _arrays(columns, tables), _arrays(new, tables)
+    order = _order_of(columns)
+    old_key, new_key = _key(old, order), _key(fresh, order)
+    places = [bisect_left(range(len(columns)), new_key(row), key=old_key) for row in range(len(new))]
+    merged: dict[str, Any] = {name: _inserted(old[name], places, fresh[name]) for name in old}
+    return _by_hand(columns, {**merged, **{_TABLES[name]: ids for name, ids in tables.items()}})
 
 
 def without(columns: _Columns, record_ids: Iterable[str]) -> _Columns:
@@ -222,6 +220,7 @@ def without(columns: _Columns, record_ids: Iterable[str]) -> _Columns:
 _PART_CODE = {part: code for code, part in enumerate(PARTS)}
 _EFFECT_CODE = {effect: code for code, effect in enumerate(EFFECTS)}
 _NO_ROWS = np.zeros(0, dtype=np.int32)
+_AS_IT_IS: Mapping[str, Any] = {}
 
 
 def _coded(ids: Iterable[str]) -> tuple[tuple[str, ...], Codes]:
@@ -237,6 +236,8 @@ def _instants(stamps: Sequence[str]) -> npt.NDArray[np.int64]:
 
 
 def _in_order(columns: _Columns) -> _Columns:
+    if len(columns) < 2:
+        return _by_hand(columns)
     order = np.lexsort([getattr(columns, name) for name in reversed(_order_of(columns))])
     return _by_hand(_taken(columns, order.astype(np.int32)))
 
@@ -246,8 +247,8 @@ def _order_of(columns: EvidenceColumns | StayColumns) -> tuple[str, ...]:
     return ("hand", "day", "at", "site", "seq", *same_record)
 
 
-def _key(columns: EvidenceColumns | StayColumns) -> Callable[[int], tuple[int, ...]]:
-    fields_in_order = [getattr(columns, name) for name in _order_of(columns)]
+def _key(arrays: Mapping[str, npt.NDArray[Any]], order: Sequence[str]) -> Callable[[int], tuple[int, ...]]:
+    fields_in_order = [arrays[name] for name in order]
     return lambda row: tuple(int(each[row]) for each in fields_in_order)
 
 
@@ -267,6 +268,8 @@ def _taken(columns: _Columns, rows: Rows) -> _Columns:
 
 def _between(columns: _Columns, first: str, last: str) -> _Columns:
     start, stop = bisect_left(columns.hands, first), bisect_right(columns.hands, last)
+    if (start, stop) == (0, len(columns.hands)):
+        return columns
     starts = columns.hand_starts[start : stop + 1] if start < stop else columns.hand_starts[:1]
     rows = slice(starts[0], starts[-1])
     cut: dict[str, Any] = {name: getattr(columns, name)[rows] for name in _row_fields(columns)}
@@ -279,12 +282,12 @@ def indexed(columns: _Columns) -> _Columns:
     return _by_hand(_lean(columns))
 
 
-def _by_hand(columns: _Columns) -> _Columns:
-    """The same columns with the index by hand, read-only."""
-    counts = np.bincount(columns.hand, minlength=len(columns.hands))
-    starts = np.zeros(len(columns.hands) + 1, dtype=np.int32)
-    np.cumsum(counts, out=starts[1:])
-    made: _Columns = replace(columns, hand_starts=starts)
+def _by_hand(columns: _Columns, changed: Mapping[str, Any] = _AS_IT_IS) -> _Columns:
+    """The same columns but for what is ``changed``, with the index by hand, read-only."""
+    hand, hands = changed.get("hand", columns.hand), changed.get("hands", columns.hands)
+    starts = np.zeros(len(hands) + 1, dtype=np.int32)
+    np.cumsum(np.bincount(hand, minlength=len(hands)), out=starts[1:])
+    made: _Columns = replace(columns, **changed, hand_starts=starts)
     for name in (*_row_fields(made), "hand_starts"):
         getattr(made, name).setflags(write=False)
     return made
@@ -306,28 +309,41 @@ def _code_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
     return [name for name in _row_fields(columns) if name in _TABLES]
 
 
-def _same_tables(old: _Columns, new: _Columns) -> tuple[_Columns, _Columns]:
-    """Both with the union of their ids as tables."""
-    tables = {name: _union(old, new, _TABLES[name]) for name in _code_fields(old)}
-    return _with_tables(old, tables), _with_tables(new, tables)
-
-
 def _union(old: object, new: object, table: str) -> tuple[str, ...]:
     known, others = getattr(old, table), getattr(new, table)
-    more = {*others}.difference(known)
+    more = [each for each in others if _place(each, known) is None]
     return tuple(sorted((*known, *more))) if more else known
 
 
-def _with_tables(columns: _Columns, tables: Mapping[str, tuple[str, ...]]) -> _Columns:
-    changed: dict[str, Any] = {}
+def _place(each: str, ids: tuple[str, ...]) -> int | None:
+    place = bisect_left(ids, each)
+    return place if place < len(ids) and ids[place] == each else None
+
+
+def _arrays(columns: EvidenceColumns | StayColumns, tables: Mapping[str, tuple[str, ...]]) -> dict[str, Any]:
+    """The fields of ``columns`` by name, codes into these tables, which hold all of its own ids."""
+    arrays = {name: getattr(columns, name) for name in _row_fields(columns)}
     for name, ids in tables.items():
-        changed[_TABLES[name]] = ids
-        changed[name] = _recoded(getattr(columns, name), getattr(columns, _TABLES[name]), ids)
-    return replace(columns, **changed)
+        arrays[name] = _recoded(arrays[name], getattr(columns, _TABLES[name]), ids)
+    return arrays
 
 
 def _recoded(codes: Codes, table: tuple[str, ...], ids: tuple[str, ...]) -> Codes:
     if table == ids:
         return codes
-    # The ids stand in order, and those of a few new rows are few.
-    return np.array([bisect_left(ids, each) for each in table], dtype=np.int32)[codes] if table else codes
+    if len(table) <= len(ids) - len(table):
+        return np.array([bisect_left(ids, each) for each in table], dtype=np.int32)[codes] if table else codes
+    # Few ids are new: every code from where one came in moves up by one.
+    new = sorted({*ids}.difference(table))
+    places = np.array([bisect_left(table, each) for each in new], dtype=np.int32)
+    return codes + places.searchsorted(codes, side="right").astype(np.int32)
+
+
+def _inserted(old: npt.NDArray[Any], places: Sequence[int], new: npt.NDArray[Any]) -> npt.NDArray[Any]:
+    """``old`` with each of ``new`` before the row at its place; the places rise."""
+    if old.dtype != new.dtype:
+        return recordids.inserted(old, places, new)
+    pieces = [old[: places[0]]]
+    for row, (start, stop) in enumerate(pairwise([*places, len(old)])):
+        pieces += (new[row : row + 1], old[start:stop])
+    return np.concatenate(pieces)

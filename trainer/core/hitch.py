@@ -88,6 +88,8 @@ class Hitches:
 
 def hitches(rotations: Sequence[Rotation], which: npt.NDArray[np.integer]) -> Hitches:
     """The hitches of hands of whom each has the rotation at the place that ``which`` says."""
+    if len(which) < len(rotations):
+        rotations, which = [rotations[place] for place in which], np.arange(len(which))
     given = [each if each.start else None for each in rotations]
     start, period, working = (
         np.array(values, dtype=np.int32)

@@ -79,7 +79,7 @@ def _is_coordinator(site: Site, position: str) -> bool:
 
 
 def _named(table: tuple[str, ...], codes: npt.NDArray[np.integer]) -> tuple[str, ...]:
-    return tuple(np.array(table, dtype=object)[codes].tolist())
+    return tuple(map(table.__getitem__, codes.tolist()))
 
 
 def _last(rows: npt.NDArray[np.intp], stays: StayColumns) -> Rows:

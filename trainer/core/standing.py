@@ -6,7 +6,6 @@ the dates; here the first standing that applies is chosen and given its reason.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
@@ -68,13 +67,14 @@ _TOGETHER = 2048
 _FEW = 4 * _TOGETHER
 """So many hands are done before a second thread would have begun."""
 
-_THREADS = min(2, os.cpu_count() or 1)
+_THREADS = 2
+"""A rig PC has two cores at least; on one the second thread costs next to nothing."""
 
 
 def _each_shard(count: int, fill: Callable[[slice], None]) -> None:
     """``fill`` for every ``_TOGETHER`` of ``count`` hands; of many, some at a time, as they share nothing."""
     shards = [slice(start, min(start + _TOGETHER, count)) for start in range(0, count, _TOGETHER)]
-    if count <= _FEW or _THREADS == 1:
+    if count <= _FEW:
         for each in shards:
             fill(each)
         return

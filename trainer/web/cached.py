@@ -14,13 +14,16 @@ from datetime import date
 from pathlib import Path
 
 import streamlit as st
+from streamlit.runtime.uploaded_file_manager import UploadedFile
 
 from trainer import clock, curriculum, settings, words
-from trainer.actions import look, may, opening, signing_in
+from trainer.actions import importing, look, may, opening, signing_in
 from trainer.actions.desk import Actor, Desk
+from trainer.actions.importing import Preview
 from trainer.core.catalogue import Catalogue, Site
 from trainer.core.glossary import Glossary, sayers
 from trainer.core.records import SiteFigures
+from trainer.core.rows import ColumnSet, Table
 from trainer.core.shown import Sheet
 from trainer.core.standing import Matrix
 from trainer.core.tasks import Picture
@@ -29,17 +32,19 @@ from trainer.curriculum import Loaded
 from trainer.errors import BadContent, TrainerError
 from trainer.pictures import Drawing, parse
 from trainer.settings import Settings
+from trainer.tables import UPLOAD_LIMIT, read_table
 from trainer.web import newest, sheet_words
 from trainer.web import pictured as picturing
 from trainer.web.kept_columns import KeptColumns
+from trainer.web.kept_last import KeptLast
 from trainer.web.newest import Newest
 from trainer.web.pictured import Pictured
 from trainer.web.sheet_words import SheetDrawn
 from trainer.words import Words
 
 __all__ = [
-    "all_words", "content", "desk", "drawing", "matrix", "newest_content", "part_name", "pictured", "sheet",
-    "showing", "site_words", "visitor_desk",
+    "all_words", "content", "desk", "drawing", "evidence_preview", "matrix", "newest_content", "part_name",
+    "pictured", "sheet", "showing", "site_words", "uploaded", "visitor_desk",
 ]  # fmt: skip
 
 _SHOWN: ContextVar[Newest | None] = ContextVar("shown", default=None)
@@ -98,8 +103,8 @@ def _store(where: Settings) -> Desk:
 
 
 @st.cache_resource(show_spinner=False, max_entries=8)
-def _catalogue(store_id: str, root: str, figures: int, _where: Settings, _figures: SiteFigures) -> Catalogue:  # noqa: ARG001 - the key
-    return _loader(_where)(_figures)
+def _catalogues(store_id: str, root: str) -> KeptLast[SiteFigures, Catalogue]:  # noqa: ARG001 - the key
+    return KeptLast()
 
 
 @st.cache_resource(show_spinner=False, max_entries=32)
@@ -110,6 +115,16 @@ def _matrix(store_id: str, heads: str, catalogue: str, as_of: date, _desk: Desk)
 @st.cache_resource(show_spinner=False, max_entries=64)
 def _crew_matrix(store_id: str, heads: str, catalogue: str, as_of: date, crew: str, _desk: Desk) -> Matrix:  # noqa: ARG001 - the key
     return look.crew_matrix(_desk, crew, as_of)
+
+
+@st.cache_resource(show_spinner=False, max_entries=4)
+def _uploads(store_id: str) -> KeptLast[tuple[str, ColumnSet], Table]:  # noqa: ARG001 - the key
+    return KeptLast()
+
+
+@st.cache_resource(show_spinner=False, max_entries=4)
+def _previews(store_id: str) -> KeptLast[tuple[object, ...], Preview]:  # noqa: ARG001 - the key
+    return KeptLast()
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
@@ -221,8 +236,8 @@ def desk(actor: Actor) -> Desk:
     where = settings.read()
     store = _store(where).store
     figures = store.site_figures()
-    # The store hands out the same object until another site record is written, so its identity is its key.
-    catalogue = _catalogue(store.store_id, str(where.root), id(figures), where, figures)
+    # The store hands out the same object until another site record is written, so that the two are quickly compared.
+    catalogue = _catalogues(store.store_id, str(where.root)).of(figures, lambda: _loader(where)(figures))
     return replace(_store(where), catalogue=catalogue, now=clock.now(), actor=actor)
 
 
@@ -239,6 +254,21 @@ def matrix(here: Desk, as_of: date | None = None, crew: str = "") -> Matrix:
     may.require(here, "look.matrix")
     key = here.store.store_id, here.store.heads_digest(), here.catalogue.hash, day
     return _crew_matrix(*key, crew, here) if crew else _matrix(*key, here)
+
+
+def uploaded(here: Desk, file: UploadedFile, columns: ColumnSet) -> Table:
+    """The table in ``file``, read once for all runs of the page. Raises ``BadInput``, ``BadTable``."""
+    key = file.file_id, columns
+    return _uploads(here.store.store_id).of(key, lambda: read_table(file.getvalue(), columns, UPLOAD_LIMIT))
+
+
+def evidence_preview(here: Desk, table: Table, told: importing.Told) -> Preview:
+    """What taking in ``table`` would do, worked out again only when the ledger, the people or the day are others."""
+    may.require(here, "importing.preview_evidence")
+    # Names stand beside the ledger, whose head says nothing of them.
+    names = tuple(sorted(look.names(here).items()))
+    key = table.rows, here.store.heads_digest(), here.catalogue.hash, here.today, names
+    return _previews(here.store.store_id).of(key, lambda: importing.preview_evidence(here, table.rows, told))
 
 
 def _loader(where: Settings) -> Callable[[SiteFigures], Catalogue]:

@@ -13,8 +13,8 @@ from trainer.core.crewlist import ROSTER_COLUMNS, Change, RosterPlan, StayEvent
 from trainer.core.earlier import EVIDENCE_COLUMNS, Entry
 from trainer.core.rows import ColumnSet, Table
 from trainer.errors import BadCell, BadTable, TrainerError
-from trainer.tables import UPLOAD_LIMIT, read_table
-from trainer.web import people_told, place, session, titles
+from trainer.tables import UPLOAD_LIMIT
+from trainer.web import cached, people_told, place, session, titles
 from trainer.web.door import Here
 from trainer.web.press import press
 
@@ -46,7 +46,7 @@ def evidence(here: Here) -> None:
     if table is None:
         return
     with _bar(here, "people.judging") as told:
-        found = importing.preview_evidence(here.desk, table.rows, told)
+        found = cached.evidence_preview(here.desk, table, told)
     _counted(here, {"new": len(found.fresh), "same": found.same, "refused": len(_rows(found.refused))})
     if _may_take(here, "evidence", found.refused, found.remarks, len(found.fresh)):
         with _bar(here, "people.taking-in") as told:
@@ -86,7 +86,7 @@ def _asked(here: Here, name: str, columns: ColumnSet) -> Table | None:
         return None
     try:
         with st.spinner(words.say("people.reading")):
-            table = read_table(file.getvalue(), columns, UPLOAD_LIMIT)
+            table = cached.uploaded(here.desk, file, columns)
     except BadTable as error:
         _refuse(here, name, error.cells)
         return None
