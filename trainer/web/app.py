@@ -19,8 +19,8 @@ from trainer.words import Words
 _VIEWS = Path(__file__).parent / "views"
 
 
-def _page(view: View) -> Page:
-    return st.Page(_VIEWS / f"{view.url}.py", title=language.words().say(view.name), url_path=view.url)
+def _page(view: View, words: Words) -> Page:
+    return st.Page(_VIEWS / f"{view.url}.py", title=words.say(view.name), url_path=view.url)
 
 
 def _nobody() -> None:
@@ -96,7 +96,8 @@ def _keep_cookie(here: door.Here) -> None:
 
 def _main() -> None:
     late.begin()
-    linked = {view.url: _page(view) for view in pages.PAGES}
+    words = language.words()
+    linked = {view.url: _page(view, words) for view in pages.PAGES}
     # Before the gate: until it is called, Streamlit would take the address for a page that is not there.
     page = st.navigation(list(linked.values()), position="hidden")
     try:

@@ -97,9 +97,12 @@ def _sheet(state: str, root: str, language: str, _sheet: Sheet, _words: Words) -
 
 
 @st.cache_resource(show_spinner=False, max_entries=4)
-def _store(where: Settings) -> Desk:
-    """A desk that holds the open store; only its store is ever used."""
-    return opening.open_desk(where, _loader(where), signing_in.nobody(), clock.now())
+def _store(settings_text: str, _where: Settings) -> Desk:  # noqa: ARG001 - the key
+    """A desk that holds the open store; only its store is ever used.
+
+    Its key is the text of the settings: to work one out of their fields takes Streamlit longer than all else in a run.
+    """
+    return opening.open_desk(_where, _loader(_where), signing_in.nobody(), clock.now())
 
 
 @st.cache_resource(show_spinner=False, max_entries=8)
@@ -234,11 +237,12 @@ def desk(actor: Actor) -> Desk:
     Raises ``StoreMissing`` and its kin, ``BadContent``.
     """
     where = settings.read()
-    store = _store(where).store
+    held = _store(repr(where), where)
+    store = held.store
     figures = store.site_figures()
     # The store hands out the same object until another site record is written, so that the two are quickly compared.
     catalogue = _catalogues(store.store_id, str(where.root)).of(figures, lambda: _loader(where)(figures))
-    return replace(_store(where), catalogue=catalogue, now=clock.now(), actor=actor)
+    return replace(held, catalogue=catalogue, now=clock.now(), actor=actor)
 
 
 def visitor_desk() -> Desk:
