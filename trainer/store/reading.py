@@ -169,11 +169,12 @@ class Reading:
     def news(self, after: Moment | None = None) -> News:
         """What the matrix reads that was written since ``after``, everything without one, as of one moment.
 
-        ``after`` is of this store. With another fork known than then it is everything again: rows went without a void.
+        With another fork known than then it is everything again: rows went without a void. So it is where the chains of
+        then are not those from which this store went on: a backup was put in its place.
         """
         with self._connection() as connection:
             now = Moment(heads.read(connection), foreign.forks_of(connection))
-            is_more = after is not None and after.forks == now.forks
+            is_more = after is not None and after.forks == now.forks and _goes_on(connection, after)
             known = {each.site: each.seq for each in after.heads} if after is not None and is_more else None
             return News(
                 moment=now,
@@ -270,3 +271,8 @@ class Reading:
         """That session, open or ended; ``None`` where there never was one."""
         with self._connection() as connection:
             return sessions.find(connection, session_id)
+
+
+def _goes_on(connection: Connection, after: Moment) -> bool:
+    """Whether each head of then stands in this store's chains."""
+    return all(ledger.hashes(connection, head.site, head.seq) == (head.hash,) for head in after.heads)
