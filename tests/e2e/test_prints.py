@@ -45,7 +45,7 @@ def test_a_driller_prints_the_wall_a_card_a_talk_and_the_poster(page: Page, floo
     offers = (
         ("today", "Print for the wall", "crew-day-1-rig-1.pdf"),
         ("signoff", "Connections", "card-connections-rig-1.pdf"),
-        ("signoff?hand=ray", "Paper card", "card-connections-rig-1.pdf"),
+        ("signoff?hand=ray", "Paper card", "card-collars-clamp-rig-1.pdf"),
         ("matrix", "Poster to print", "matrix-rig-1-"),
         ("evidence?hand=ray&competency=hand-placement", "Print the card", "record-ray-rig-1.pdf"),
     )
