@@ -228,7 +228,7 @@ def test_tables_come_in_whatever_encoding_and_delimiter(run: Run, tmp_path: Path
 
 def test_what_is_not_needed_is_a_warning_and_no_failure(run: Run, tmp_path: Path) -> None:
     header = EVIDENCE.splitlines()[0]
-    said = run("evidence", table(tmp_path, f"{header}\nh2,bowls,knowledge,2025-07-01,pass,h2,\n"))
+    said = run("evidence", table(tmp_path, f"{header}\nh2,driller-part,knowledge,2025-07-01,pass,h2,\n"))
     assert (said.code, said.out) == (0, "1 written, 0 there already.\n")
     assert [line.split(": ")[0] for line in said.problems] == ["warning"]
 
