@@ -22,6 +22,12 @@ from trainer.store.schema import ALL, SCHEMA
 
 DATA = Path(__file__).parents[1] / "data"
 
+HEADS = {
+    1: "429690e6652924ad880aba64344f12734078283e338c3abc04d9b3de64561ad6",
+    2: "5a60b77b708dfd11fc104f66ae2a53fcd682a609f4adca89e603fe86402eccb4",
+}
+"""Each version of the schema that came before, with the head of the store that it left in ``DATA``."""
+
 # The types that the first version gave its columns on a server, where the file of it says none.
 _TYPES = {"INTEGER": "INTEGER", "BIGINT": "BIGINT", "BOOLEAN": "BOOLEAN"}
 
@@ -77,12 +83,14 @@ def test_a_store_whose_version_is_no_number_is_damaged(store: Store, place: Sett
         open_store(place)
 
 
-def test_a_store_of_the_first_version_is_brought_forward_with_all_it_holds(place: Settings) -> None:
-    lay_out_version_1(place)
+@pytest.mark.parametrize(("version", "head"), HEADS.items())
+def test_an_older_store_is_brought_forward_with_all_it_holds(place: Settings, version: int, head: str) -> None:
+    lay_out(place, version)
     for _ in range(2):
         store = open_store(place)
         assert store.verify() == []
-        assert store.heads()[0].hash == "429690e6652924ad880aba64344f12734078283e338c3abc04d9b3de64561ad6"
+        assert store.heads()[0].hash == head
+        assert store.evidence_rows(hands=["h2"])
         assert store.person("h2") == Person("h2", "José Nguyễn", "es", "short service")
         assert {each.name for each in ALL.sorted_tables} <= set(inspect(store._engine).get_table_names())
         store.close()
@@ -93,12 +101,12 @@ def test_a_store_of_the_first_version_is_brought_forward_with_all_it_holds(place
     store.close()
 
 
-def lay_out_version_1(place: Settings) -> None:
-    """A store as the first version of the schema left it; on a server its tables and rows are the file's."""
+def lay_out(place: Settings, version: int) -> None:
+    """A store as that version of the schema left it; on a server its tables and rows are the file's."""
     (place.data / "keys").mkdir(parents=True)
-    for name, secret in json.loads((DATA / "store-1.keys.json").read_text("utf-8")).items():
+    for name, secret in json.loads((DATA / f"store-{version}.keys.json").read_text("utf-8")).items():
         (place.data / "keys" / name).write_bytes(bytes.fromhex(secret))
-    script = (DATA / "store-1.sql").read_text("utf-8")
+    script = (DATA / f"store-{version}.sql").read_text("utf-8")
     if place.database_url is None:
         with closing(sqlite3.connect(place.data / "trainer.sqlite3")) as raw:
             raw.executescript(script)

@@ -202,8 +202,9 @@ def added(columns: _Columns, new: _Columns) -> _Columns:
     """Both as one, the same as columns made from all rows at once; quick where ``new`` is short."""
     if not len(new):
         return columns
-    tables = {name: _union(columns, new, _TABLES[name]) for name in _code_fields(columns)}
-    old, fresh = _arrays(columns, tables), _arrays(new, tables)
+    came = {name: _unknown(columns, new, _TABLES[name]) for name in _code_fields(columns)}
+    tables = {name: _with(getattr(columns, _TABLES[name]), more) for name, more in came.items()}
+    old, fresh = _moved_up(columns, came), _looked_up(new, tables)
     order = _order_of(columns)
     old_key, new_key = _key(old, order), _key(fresh, order)
     places = [bisect_left(range(len(columns)), new_key(row), key=old_key) for row in range(len(new))]
@@ -213,6 +214,9 @@ def added(columns: _Columns, new: _Columns) -> _Columns:
 
 def without(columns: _Columns, record_ids: Iterable[str]) -> _Columns:
     """The columns less every row of these records, as a void takes them out; ids unknown here change nothing."""
+    record_ids = frozenset(record_ids)
+    if not record_ids:
+        return columns
     gone = recordids.among(columns.record, record_ids)
     return _by_hand(_lean(_taken(columns, np.flatnonzero(~gone).astype(np.int32)))) if gone.any() else columns
 
@@ -309,10 +313,14 @@ def _code_fields(columns: EvidenceColumns | StayColumns) -> list[str]:
     return [name for name in _row_fields(columns) if name in _TABLES]
 
 
-def _union(old: object, new: object, table: str) -> tuple[str, ...]:
-    known, others = getattr(old, table), getattr(new, table)
-    more = [each for each in others if _place(each, known) is None]
-    return tuple(sorted((*known, *more))) if more else known
+def _unknown(old: object, new: object, table: str) -> list[str]:
+    """The ids of the new table that the old one lacks, in order."""
+    known = getattr(old, table)
+    return [each for each in getattr(new, table) if _place(each, known) is None]
+
+
+def _with(ids: tuple[str, ...], more: Sequence[str]) -> tuple[str, ...]:
+    return tuple(sorted((*ids, *more))) if more else ids
 
 
 def _place(each: str, ids: tuple[str, ...]) -> int | None:
@@ -320,23 +328,27 @@ def _place(each: str, ids: tuple[str, ...]) -> int | None:
     return place if place < len(ids) and ids[place] == each else None
 
 
-def _arrays(columns: EvidenceColumns | StayColumns, tables: Mapping[str, tuple[str, ...]]) -> dict[str, Any]:
-    """The fields of ``columns`` by name, codes into these tables, which hold all of its own ids."""
-    arrays = {name: getattr(columns, name) for name in _row_fields(columns)}
-    for name, ids in tables.items():
-        arrays[name] = _recoded(arrays[name], getattr(columns, _TABLES[name]), ids)
+def _arrays(columns: EvidenceColumns | StayColumns) -> dict[str, Any]:
+    return {name: getattr(columns, name) for name in _row_fields(columns)}
+
+
+def _moved_up(columns: EvidenceColumns | StayColumns, came: Mapping[str, Sequence[str]]) -> dict[str, Any]:
+    """The fields by name, codes into tables in which ``came`` stand too: from where one came in all move up by one."""
+    arrays = _arrays(columns)
+    for name, ids in came.items():
+        if ids:
+            places = np.array([bisect_left(getattr(columns, _TABLES[name]), each) for each in ids], dtype=np.int32)
+            arrays[name] = arrays[name] + places.searchsorted(arrays[name], side="right").astype(np.int32)
     return arrays
 
 
-def _recoded(codes: Codes, table: tuple[str, ...], ids: tuple[str, ...]) -> Codes:
-    if table == ids:
-        return codes
-    if len(table) <= len(ids) - len(table):
-        return np.array([bisect_left(ids, each) for each in table], dtype=np.int32)[codes] if table else codes
-    # Few ids are new: every code from where one came in moves up by one.
-    new = sorted({*ids}.difference(table))
-    places = np.array([bisect_left(table, each) for each in new], dtype=np.int32)
-    return codes + places.searchsorted(codes, side="right").astype(np.int32)
+def _looked_up(columns: EvidenceColumns | StayColumns, tables: Mapping[str, tuple[str, ...]]) -> dict[str, Any]:
+    """The fields by name, codes into these tables, which hold all ids of the columns' own."""
+    arrays = _arrays(columns)
+    for name, ids in tables.items():
+        places = [bisect_left(ids, each) for each in getattr(columns, _TABLES[name])]
+        arrays[name] = np.array(places, dtype=np.int32)[arrays[name]]
+    return arrays
 
 
 def _inserted(old: npt.NDArray[Any], places: Sequence[int], new: npt.NDArray[Any]) -> npt.NDArray[Any]:

@@ -22,6 +22,8 @@ __all__ = ["NO_ROW", "Cells", "Grid", "Latest", "days_of", "grid", "latest", "pu
 
 NO_ROW = -1
 
+_NO_DAYS = np.array([NO_DAY], dtype=np.int32)
+
 Cells = npt.NDArray[np.int32]
 """Flat numbers of cells, line * columns + column."""
 
@@ -45,7 +47,7 @@ class Grid:
 
     def passes(self, part: Part) -> tuple[Rows, Cells]:
         """The rows that pass ``part``, in order, and the cell of each."""
-        rows = np.flatnonzero(self.kind == _TABLES.index(part))
+        rows = (self.kind == _TABLES.index(part)).nonzero()[0]
         return rows.astype(np.int32), self.cell.take(rows)
 
 
@@ -121,7 +123,7 @@ def put_last(table: Rows, places: Cells, rows: Rows) -> None:
 
 def _cut(passes: npt.NDArray[np.int32], down: Rows) -> None:
     """Take out of ``passes`` what is older than the last stand-down: few cells have one."""
-    cells = np.flatnonzero(down > NO_ROW)
+    cells = (down > NO_ROW).reshape(-1).nonzero()[0]
     if len(cells):
         flat = passes.reshape(len(passes), -1)
         own = flat.take(cells, axis=1)
@@ -135,7 +137,7 @@ def days_of(days: Days, rows: Rows) -> Days:
 
 def with_no_day(days: Days) -> Days:
     """The days with ``NO_DAY`` after them, where "no row" finds it: row -1 is the last."""
-    return np.append(days, np.int32(NO_DAY))
+    return np.concatenate((days, _NO_DAYS))
 
 
 _TABLES: tuple[Part | Effect, ...] = (*PARTS, Effect.DOWN, Effect.UP)

@@ -156,6 +156,8 @@ class _Rule:
 
     def _or_outside(self, held: PartHeld, part: Part, good_for: Moves) -> PartHeld:
         outside = self.last.passed(part)
+        if not (outside > NO_ROW).any():
+            return held
         expiry = good_for.of(self.rules.calendar.places(self._days(outside)))
         through = np.maximum(held.through, expiry)
         return PartHeld(through, np.where(expiry > held.through, outside, held.row), held.toward)
@@ -203,7 +205,7 @@ def _reaches(last: Rows, cells: Cells, rows: Rows, values: Codes, wanted: Sequen
 def _picked(which: npt.NDArray[np.bool_], cells: Cells, rows: Rows) -> tuple[Cells, Rows]:
     """The cells and rows of those that count."""
     # Quicker than by ``which`` itself, in which a processor could foresee no pattern.
-    places = np.flatnonzero(which)
+    places = which.nonzero()[0]
     return cells.take(places), rows.take(places)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -34,6 +35,10 @@ class Roster:
     rotations: Hitches
     needed: npt.NDArray[np.bool_]
     start: Days
+
+    def of_hand(self, hand: str) -> Roster:
+        """That hand alone; nobody where he is not on the matrix."""
+        return self.between(bisect_left(self.hands, hand), bisect_right(self.hands, hand))
 
     def between(self, start: int, stop: int) -> Roster:
         """The hands from place ``start`` to before ``stop``."""

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from graphlib import TopologicalSorter
+from typing import Generic, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -22,6 +23,7 @@ from trainer.core.catalogue import Catalogue, Competency
 from trainer.core.columns import EvidenceColumns, StayColumns
 from trainer.core.deciding import PART_NAMES, Flags, decide
 from trainer.core.due import DueRules, due, due_rules, shortfall
+from trainer.core.durations import Days
 from trainer.core.holding import holds, is_practical_valid, is_stood_down
 from trainer.core.latest import NO_ROW
 from trainer.core.matrix import RULES, STANDINGS, Cell, DoBy, Matrix, Reason, Reasons, Rule, Standing
@@ -44,6 +46,7 @@ __all__ = [
     "is_stood_down",
 ]
 
+_It = TypeVar("_It")
 _Lines = npt.NDArray[np.int16]
 
 
@@ -53,8 +56,12 @@ def fold(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as
     The catalogue must be one that ``check`` accepts: ``graphlib.CycleError`` for a cycle in ``after``, ``KeyError``
     for an ``after`` that is not there.
     """
-    on = roster(catalogue.site, catalogue.competencies, stays, as_of)
-    rules = _rules(catalogue, evidence, stays, as_of)
+    return _folded(catalogue, evidence, roster(catalogue.site, catalogue.competencies, stays, as_of), stays.day, as_of)
+
+
+def _folded(catalogue: Catalogue, evidence: EvidenceColumns, on: Roster, starts: Days, as_of: date) -> Matrix:
+    """The matrix of the hands in ``on``; ``starts`` holds every day from which ``within`` counts for one of them."""
+    rules = _rules(catalogue, calendar([evidence.day, starts]), as_of)
     matrix = _blank(rules, on, evidence)
     _each_shard(len(on.hands), lambda columns: _fill(matrix, rules, evidence, on, columns))
     matrix.freeze()
@@ -91,31 +98,30 @@ class _Rules:
     due: DueRules
 
 
-class _This:
-    """One object as a key: equal to itself alone, so that a catalogue need not be looked through to be found again."""
+class _This(Generic[_It]):
+    """One object as a key: equal to itself alone, so that a large one need not be looked through to be found again."""
 
-    __slots__ = ("catalogue",)
+    __slots__ = ("it",)
 
-    def __init__(self, catalogue: Catalogue) -> None:
-        self.catalogue = catalogue
+    def __init__(self, it: _It) -> None:
+        self.it = it
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _This) and other.catalogue is self.catalogue
+        return isinstance(other, _This) and other.it is self.it
 
     def __hash__(self) -> int:
-        return id(self.catalogue)
+        return id(self.it)
 
 
-def _rules(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, as_of: date) -> _Rules:
-    days = calendar([evidence.day, stays.day])
+def _rules(catalogue: Catalogue, days: Calendar, as_of: date) -> _Rules:
     if days.listed is not None:
         return _rules_of(catalogue, days, as_of)
     return _kept_rules(_This(catalogue), days.first, days.count, as_of)
 
 
 @lru_cache(maxsize=16)
-def _kept_rules(this: _This, first: int, count: int, as_of: date) -> _Rules:
-    return _rules_of(this.catalogue, Calendar(first, count), as_of)
+def _kept_rules(this: _This[Catalogue], first: int, count: int, as_of: date) -> _Rules:
+    return _rules_of(this.it, Calendar(first, count), as_of)
 
 
 def _rules_of(catalogue: Catalogue, days: Calendar, as_of: date) -> _Rules:
@@ -174,7 +180,14 @@ def _fill(matrix: Matrix, rules: _Rules, evidence: EvidenceColumns, on: Roster, 
 
 def fold_hand(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, hand: str, as_of: date) -> Matrix:
     """The matrix of one hand alone, the same cells as in the whole ``fold``; it reads that hand's rows only."""
-    return fold(catalogue, evidence.of_hand(hand), stays.of_hand(hand), as_of)
+    on = _kept_roster(_This(catalogue), _This(stays), as_of).of_hand(hand)
+    return _folded(catalogue, evidence.of_hand(hand), on, on.start, as_of)
+
+
+@lru_cache(maxsize=2)
+def _kept_roster(this: _This[Catalogue], stays: _This[StayColumns], as_of: date) -> Roster:
+    """Who is on the matrix stays the same from one record of evidence to the next."""
+    return roster(this.it.site, this.it.competencies, stays.it, as_of)
 
 
 @dataclass(frozen=True, slots=True)

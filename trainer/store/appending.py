@@ -51,7 +51,7 @@ def write(driver: Driver, record: Record, body: str, rows: Sequence[EvidenceRow]
 
 def _kept(row: EvidenceRow) -> _Values:
     return (
-        row.record_id, row.competency, row.hand, row.part.value, row.effect.value, row.day.isoformat(), row.at,
+        row.hand, row.record_id, row.competency, row.part.value, row.effect.value, row.day.isoformat(), row.at,
         row.site, row.seq, row.by,
     )  # fmt: skip
 

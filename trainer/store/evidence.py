@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from datetime import date
+from itertools import pairwise
 from typing import Any
 
-from sqlalchemy import Connection, Select, Table, and_, delete, insert, not_, select
+from sqlalchemy import ColumnElement, Connection, Select, Table, and_, delete, insert, or_, select
 
-from trainer.core.records import Effect, EvidenceRow, Part, StayRow
+from trainer.core.records import Effect, EvidenceRow, Part, Record, StayRow
 from trainer.store.projection import Projected
 from trainer.store.schema import evidence, stays, voids
 
@@ -42,11 +43,14 @@ def keep_stay(connection: Connection, row: StayRow) -> None:
     connection.execute(_KEEP_STAY, table_row(row))
 
 
-def take_out(connection: Connection, record_id: str, void_id: str, site: str, seq: int) -> None:
-    """Delete what that record gave and remember the void that says so; ``site`` and ``seq`` are the void's."""
-    connection.execute(delete(evidence).where(evidence.c.record_id == record_id))
-    connection.execute(delete(stays).where(stays.c.record_id == record_id))
-    connection.execute(insert(voids).values(record_id=record_id, void_id=void_id, site=site, seq=seq))
+def take_out(connection: Connection, record: Record, void: Record) -> None:
+    """Delete what ``record`` gave and remember the void that says so."""
+    own = evidence.c.hand == record.hand, evidence.c.record_id == record.record_id
+    connection.execute(delete(evidence).where(*own))
+    connection.execute(delete(stays).where(stays.c.record_id == record.record_id))
+    connection.execute(
+        insert(voids).values(record_id=record.record_id, void_id=void.record_id, site=void.site, seq=void.seq)
+    )
 
 
 def replace_all(connection: Connection, given: Projected) -> None:
@@ -122,6 +126,17 @@ def _narrowed(
     after: Mapping[str, int] | None,
     hands: Collection[str] | None,
 ) -> Select[*tuple[Any, ...]]:
-    for site, seq in (after or {}).items():
-        wanted = wanted.where(not_(and_(table.c.site == site, table.c.seq <= seq)))
+    if after:
+        wanted = wanted.where(_since(table, after))
     return wanted if hands is None else wanted.where(table.c.hand.in_(sorted(hands)))
+
+
+def _since(table: Table, after: Mapping[str, int]) -> ColumnElement[bool]:
+    """What stands after that seq in each site, and every site not named.
+
+    Said as ranges, each of which an index finds: what is not up to a seq would be looked for row by row.
+    """
+    site, named = table.c.site, sorted(after)
+    later = [and_(site == each, table.c.seq > after[each]) for each in named]
+    between = [and_(site > low, site < high) for low, high in pairwise(named)]
+    return or_(*later, site < named[0], *between, site > named[-1])

@@ -35,7 +35,7 @@ __all__ = [
     "voids",
 ]
 
-SCHEMA = 2
+SCHEMA = 3
 """Raised whenever a table changes; a store with a higher one was written by a newer version of this program."""
 
 ALL = MetaData()
@@ -80,12 +80,13 @@ heads = Table(
     Column("latest", _SHORT, nullable=False),
 )
 
+# A hand's rows stand together in the file: whoever reads a crew's reads a few pages, however many others there are.
 evidence = Table(
     "evidence",
     ALL,
+    Column("hand", _SHORT, primary_key=True),
     Column("record_id", _SHORT, primary_key=True),
     Column("competency", _SHORT, primary_key=True),
-    Column("hand", _SHORT, nullable=False),
     Column("part", _SHORT, nullable=False),
     Column("effect", _SHORT, nullable=False),
     Column("day", _SHORT, nullable=False),
@@ -93,8 +94,8 @@ evidence = Table(
     Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
     Column("by", _SHORT, nullable=False),
-    Index("evidence_by_hand", "hand"),
     Index("evidence_by_seq", "site", "seq"),
+    sqlite_with_rowid=False,
 )
 
 stays = Table(

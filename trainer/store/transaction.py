@@ -154,16 +154,16 @@ class Transaction(Reading):
             raise Refused("void-kind", kind=target.kind)
         if evidence.is_out(self._open, target.record_id):
             raise Refused("void-already", record=target.record_id)
-        for record_id in (target.record_id, *self._written_with(target)):
-            if not evidence.is_out(self._open, record_id):
-                evidence.take_out(self._open, record_id, void.record_id, void.site, void.seq)
+        for record in (target, *self._written_with(target)):
+            if not evidence.is_out(self._open, record.record_id):
+                evidence.take_out(self._open, record, void)
 
-    def _written_with(self, observation: Record) -> list[str]:
+    def _written_with(self, observation: Record) -> list[Record]:
         """The stood-downs that say they were written with this observation."""
         if not isinstance(observation.body, Observation):
             return []
         return [
-            record.record_id
+            record
             for record in self.records(kinds=("stood-down",), hand=observation.hand)
             if isinstance(record.body, StoodDown) and record.body.observation == observation.record_id
         ]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from sqlalchemy import Connection, text, update
 
-from trainer.store.schema import ALL, SCHEMA, aside, doubts, forks, kept_heads, meta
+from trainer.store.schema import ALL, SCHEMA, aside, doubts, evidence, forks, kept_heads, meta
 
 __all__ = ["STEPS", "upgrade"]
 
@@ -19,7 +19,17 @@ def _to_2(connection: Connection) -> None:
     connection.execute(text("ALTER TABLE people ADD COLUMN at VARCHAR NOT NULL DEFAULT ''"))
 
 
-STEPS: Mapping[int, Step] = {1: _to_2}
+def _to_3(connection: Connection) -> None:
+    """Evidence stands hand by hand, and the same rows stay in it."""
+    connection.execute(text("CREATE TEMPORARY TABLE earlier AS SELECT * FROM evidence"))
+    connection.execute(text("DROP TABLE evidence"))
+    ALL.create_all(connection, tables=[evidence])
+    names = ", ".join(f'"{column.name}"' for column in evidence.columns)
+    connection.execute(text(f"INSERT INTO evidence ({names}) SELECT {names} FROM earlier"))  # noqa: S608 - our names
+    connection.execute(text("DROP TABLE earlier"))
+
+
+STEPS: Mapping[int, Step] = {1: _to_2, 2: _to_3}
 """What brings a store of that version to the next one."""
 
 
