@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +16,12 @@ from trainer.web import cached, session
 from trainer.web.session import Session
 
 APP = Path(cached.__file__).with_name("app.py")
+
+
+@pytest.fixture(autouse=True)
+def _the_same_main(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A run of the page script leaves itself as the main module: a process that began later would run it too."""
+    monkeypatch.setitem(sys.modules, "__main__", sys.modules["__main__"])
 
 
 @pytest.fixture

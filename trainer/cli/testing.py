@@ -16,12 +16,15 @@ __all__ = ["test"]
 
 _LINT_IMPORTS = "import sys; from importlinter.cli import lint_imports_command; sys.exit(lint_imports_command())"
 
+# Each file of tests runs in one of several processes: a file's tests share a server or a made-up rig.
+_AT_ONCE = ("-n", "auto", "--maxprocesses", "4", "--dist", "loadfile")
+
 STEPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("ruff", ("-m", "ruff", "check", ".")),
     ("mypy", ("-m", "mypy", "--strict", "trainer")),
     ("imports", ("-c", _LINT_IMPORTS)),
     ("check", ("-m", "trainer", "check")),
-    ("pytest", ("-m", "pytest", "--durations=20")),
+    ("pytest", ("-m", "pytest", *_AT_ONCE, "--durations=20")),
 )
 """Each step with what this Python is started with; in this order, all of them."""
 
