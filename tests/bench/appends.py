@@ -16,12 +16,13 @@ from pathlib import Path
 from statistics import median
 from tempfile import TemporaryDirectory
 from time import perf_counter
+from typing import TypeVar
 
 import psycopg
 
 from tests.bench.lines import Line, Wrong
 from tests.contract import ledgers, postgres
-from trainer.store import Store, coding
+from trainer.store import NewRecord, Store, coding
 
 __all__ = ["measure"]
 
@@ -33,6 +34,7 @@ _TABLE = (
     "CREATE INDEX bare_by_hand ON bare (hand, kind)",
     "CREATE INDEX bare_by_kind ON bare (kind, site, seq)",
 )
+_New = TypeVar("_New")
 Write = Callable[[tuple[object, ...]], None]
 
 
@@ -61,18 +63,21 @@ def _line(name: str, store: Store, write: Write, each: int) -> Line:
     seqs = count(1)
     body = coding.canonical(coding.encode(ledgers.quiz())).decode()
 
-    def bare() -> None:
+    def row() -> tuple[object, ...]:
         at = (ledgers.AT, "2026-03-02", "console", "h1", "quiz", body, "0" * 64, "1" * 64)
-        write((next(ledgers.IDS), ledgers.SITE, next(seqs), *at))
+        return (next(ledgers.IDS), ledgers.SITE, next(seqs), *at)
 
-    def append() -> None:
+    def record() -> NewRecord:
+        return ledgers.new(ledgers.quiz(), "h1")
+
+    def append(new: NewRecord) -> None:
         with store.transaction() as writing:
-            writing.append(ledgers.new(ledgers.quiz(), "h1"))
+            writing.append(new)
 
     before, bare_rates, rates = store.heads()[0].seq, [], []
     for _ in range(ROUNDS):
-        bare_rates.append(_rate(bare, each))
-        rates.append(_rate(append, each))
+        bare_rates.append(_rate(write, [row() for _ in range(each)]))
+        rates.append(_rate(append, [record() for _ in range(each)]))
     if store.heads()[0].seq != before + ROUNDS * each or store.verify():
         raise Wrong(f"{name}: not every record was appended as it should be")
     share = median(rates) / median(bare_rates)
@@ -86,11 +91,11 @@ def _line(name: str, store: Store, write: Write, each: int) -> Line:
     )
 
 
-def _rate(run: Callable[[], None], times: int) -> float:
+def _rate(write: Callable[[_New], None], given: Sequence[_New]) -> float:
     began = perf_counter()
-    for _ in range(times):
-        run()
-    return times / (perf_counter() - began)
+    for each in given:
+        write(each)
+    return len(given) / (perf_counter() - began)
 
 
 @contextmanager

@@ -14,7 +14,10 @@ from pathlib import Path
 from typing import Any, cast
 
 import psycopg
-from sqlalchemy import Connection, Engine, create_engine, event, text
+from psycopg.adapt import Transformer
+from psycopg.errors import error_from_result
+from psycopg.pq import ExecStatus
+from sqlalchemy import Connection, Engine, PoolProxiedConnection, create_engine, event, text
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 
@@ -116,10 +119,9 @@ def _server(url: str) -> Engine:
     writers = create_engine(url, isolation_level="AUTOCOMMIT", pool_size=5, max_overflow=5, pool_timeout=BUSY_SECONDS)
     event.listen(writers, "connect", _on_server_connect)
     event.listen(writers, "connect", _on_writer_connect)
-    options = {_WRITERS: writers}
-    made = create_engine(url, isolation_level="REPEATABLE READ", pool_pre_ping=True, execution_options=options)
+    made = create_engine(url, isolation_level="REPEATABLE READ", pool_pre_ping=True)
     event.listen(made, "connect", _on_server_connect)
-    event.listen(made, "engine_disposed", lambda _: writers.dispose())
+    _write_through(made, writers)
     return made
 
 
@@ -147,7 +149,7 @@ def _sqlite(path: Path, *, durable: bool) -> Engine:
     if not durable:
         event.listen(made, "connect", _without_waiting)
     event.listen(made, "begin", _on_begin)
-    made.update_execution_options(**{_WRITERS: made.execution_options(**{_WRITING: True})})
+    _write_through(made, made.execution_options(**{_WRITING: True}))
     return made
 
 
@@ -170,21 +172,61 @@ def _on_begin(connection: Connection) -> None:
         driver.execute("BEGIN")
 
 
+class _Writers:
+    """The connections that write: one is kept at hand, as a pool takes half as long as a short write."""
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+        self._at_hand: list[PoolProxiedConnection] = []
+
+    def take(self) -> PoolProxiedConnection:
+        """One that nobody else has."""
+        try:
+            return self._at_hand.pop()
+        except IndexError:
+            return self.engine.raw_connection()
+
+    def give_back(self, pooled: PoolProxiedConnection) -> None:
+        """Whoever took it has ended what he did on it."""
+        if pooled.is_valid and not self._at_hand:
+            self._at_hand.append(pooled)
+        else:
+            pooled.close()
+
+    def let_go(self) -> None:
+        """Close the one at hand."""
+        while self._at_hand:
+            self._at_hand.pop().invalidate()
+
+
+def _write_through(made: Engine, engine: Engine) -> None:
+    """Have what is written to ``made`` go through ``engine``, which ends with it."""
+    writers = _Writers(engine)
+    made.update_execution_options(**{_WRITERS: writers})
+
+    def end(_: Engine) -> None:
+        writers.let_go()
+        if engine.pool is not made.pool:
+            engine.dispose()
+
+    event.listen(made, "engine_disposed", end)
+
+
 class Held:
     """The write lock, until its transaction ends: the ``driver`` that holds it, and the same as a ``connection``.
 
     ``answer`` is the row that the question gave which was asked with the lock.
     """
 
-    def __init__(self, writers: Engine) -> None:
-        self._writers, self._pooled = writers, writers.raw_connection()
+    def __init__(self, writers: _Writers) -> None:
+        self._writers, self._pooled = writers, writers.take()
         self.driver = cast("Driver", self._pooled.driver_connection)
         self.answer: tuple[Any, ...] | None = None
 
     @cached_property
     def connection(self) -> Connection:
         """For every statement that is not worth writing for the driver; made when it is first asked for."""
-        return Connection(self._writers, self._pooled)
+        return Connection(self._writers.engine, self._pooled)
 
     def begin(self, question: str) -> bool:
         """Begin and wait for the lock; ``False`` where the connection had ended before anything was asked of it."""
@@ -208,7 +250,10 @@ class Held:
     def release(self) -> None:
         """Give the connection back."""
         made: Connection | None = self.__dict__.get("connection")
-        (self._pooled if made is None else made).close()
+        if made is None:
+            self._writers.give_back(self._pooled)
+        else:
+            made.close()
 
 
 def _is_gone(driver: Driver) -> bool:
@@ -220,10 +265,21 @@ def _begun(driver: Driver, question: str) -> tuple[Any, ...] | None:
         # A writer takes the lock before it reads the head, so that two of them never see the same one.
         driver.execute("BEGIN IMMEDIATE")
         return cast("tuple[Any, ...] | None", driver.execute(question).fetchone()) if question else None
-    # Sent as one: each way to the server and back is as long as a wait for its disk.
-    cursor = driver.execute("; ".join((*_POSTGRESQL_BEGIN, *([question] if question else []))).encode())
-    cursor.set_result(-1)
-    return cursor.fetchone() if question else None
+    return _answered(driver, "; ".join((*_POSTGRESQL_BEGIN, *([question] if question else []))), bool(question))
+
+
+def _answered(driver: psycopg.Connection[Any], statements: str, is_asked: bool) -> tuple[Any, ...] | None:
+    """The first row that the last of ``statements`` gives; they are sent as one.
+
+    Each way to the server and back is as long as a wait for its disk, and the driver's own way through a cursor half
+    as long again.
+    """
+    result = driver.pgconn.exec_(statements.encode())
+    if result.status not in (ExecStatus.TUPLES_OK, ExecStatus.COMMAND_OK):
+        raise error_from_result(result, encoding="utf-8")
+    read = Transformer(driver)
+    read.set_pgresult(result)
+    return read.load_row(0, tuple) if is_asked else None
 
 
 @contextmanager
@@ -249,11 +305,12 @@ def locked(made: Engine, question: str = "") -> Iterator[Held]:
             held.release()
 
 
-def _held(writers: Engine, question: str) -> Held:
+def _held(writers: _Writers, question: str) -> Held:
     held = Held(writers)
     if not held.begin(question):
         # The server began anew since the last writer: each connection from before is dead. Nothing was written yet.
-        writers.dispose()
+        writers.let_go()
+        writers.engine.dispose()
         held = Held(writers)
         if not held.begin(question):
             raise StoreUnavailable("store-out-of-reach")

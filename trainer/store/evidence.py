@@ -7,11 +7,11 @@ from datetime import date
 from itertools import pairwise
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, Table, and_, delete, insert, or_, select
+from sqlalchemy import ColumnElement, Connection, Select, Table, and_, delete, insert, or_, select, tuple_
 
 from trainer.core.records import Effect, EvidenceRow, Part, Record, StayRow
 from trainer.store.projection import Projected
-from trainer.store.schema import evidence, stays, voids
+from trainer.store.schema import evidence, records, stays, voids
 
 __all__ = [
     "evidence_rows", "hands_in", "is_out", "keep", "keep_stay", "places", "replace_all", "stay_rows", "table_row",
@@ -79,10 +79,12 @@ def evidence_rows(
     connection: Connection, after: Mapping[str, int] | None, hands: Collection[str] | None
 ) -> list[EvidenceRow]:
     """The evidence rows by (day, at, site, seq), then competency; ``after`` and ``hands`` narrow them."""
-    columns = [evidence.c[name] for name in EvidenceRow.__slots__]
-    wanted = _narrowed(select(*columns), evidence, after, hands).order_by(
-        *(evidence.c[name] for name in _ORDER), evidence.c.competency
-    )
+    wanted = select(*(evidence.c[name] for name in EvidenceRow.__slots__))
+    if after:
+        # The places in the chain are an index of the records: one more for the evidence is one more page an append.
+        new = select(records.c.hand, records.c.record_id).where(_since(records, after))
+        wanted = wanted.where(tuple_(evidence.c.hand, evidence.c.record_id).in_(new))
+    wanted = _of(hands, wanted, evidence).order_by(*(evidence.c[name] for name in _ORDER), evidence.c.competency)
     day_of = date.fromisoformat
     return [
         EvidenceRow(
@@ -126,8 +128,10 @@ def _narrowed(
     after: Mapping[str, int] | None,
     hands: Collection[str] | None,
 ) -> Select[*tuple[Any, ...]]:
-    if after:
-        wanted = wanted.where(_since(table, after))
+    return _of(hands, wanted.where(_since(table, after)) if after else wanted, table)
+
+
+def _of(hands: Collection[str] | None, wanted: Select[*tuple[Any, ...]], table: Table) -> Select[*tuple[Any, ...]]:
     return wanted if hands is None else wanted.where(table.c.hand.in_(sorted(hands)))
 
 

@@ -94,7 +94,6 @@ evidence = Table(
     Column("site", _SHORT, nullable=False),
     Column("seq", Integer, nullable=False),
     Column("by", _SHORT, nullable=False),
-    Index("evidence_by_seq", "site", "seq"),
     sqlite_with_rowid=False,
 )
 
