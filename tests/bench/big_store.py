@@ -94,7 +94,7 @@ def _evidence(count: int, everybody: int) -> Iterator[Row]:
     for number in range(count):
         part, effect = parts[number // everybody % 3], "fail" if number % 11 == 0 else "pass"
         yield (
-            _id(number), random.choice(known), hands[number % everybody], part, effect, random.choice(days), _AT,
+            hands[number % everybody], _id(number), random.choice(known), part, effect, random.choice(days), _AT,
             ledgers.SITE, number + 10, f"o{number % 7}",
         )  # fmt: skip
 
