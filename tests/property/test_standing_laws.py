@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 import numpy as np
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -14,7 +15,7 @@ from tests.property.naive_standing import Book
 from trainer.core.columns import EvidenceColumns, StayColumns, added, evidence_columns, stay_columns, without
 from trainer.core.matrix import Matrix
 from trainer.core.records import Effect, EvidenceRow, Part
-from trainer.core.standing import fold, fold_hand, holds, is_practical_valid, is_stood_down
+from trainer.core.standing import fold, fold_hand, holds, is_practical_valid, is_stood_down, refold
 
 LAWS = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 COMPARED = settings(LAWS, max_examples=400)
@@ -70,6 +71,21 @@ def test_refolding_one_hand_gives_the_cells_of_the_whole_fold(book: Book) -> Non
         for cell in fold_hand(book.catalogue, evidence, stays, hand, book.as_of).cells()
     ]
     assert alone == whole
+
+
+@LAWS
+@given(standing_books.books, st.data())
+def test_a_matrix_with_some_hands_folded_again_is_the_whole_fold(book: Book, data: st.DataObject) -> None:
+    new = data.draw(st.lists(st.sampled_from(book.evidence), unique=True)) if book.evidence else []
+    stays = stay_columns(book.stays)
+    before = fold(
+        book.catalogue, evidence_columns([row for row in book.evidence if row not in new]), stays, book.as_of
+    )
+    evidence = evidence_columns(book.evidence)
+    again = refold(before, book.catalogue, evidence, stays, {row.hand for row in new})
+    assert again.cells() == fold(book.catalogue, evidence, stays, book.as_of).cells()
+    with pytest.raises(ValueError, match="read-only"):
+        again.standing[...] = 0
 
 
 @LAWS

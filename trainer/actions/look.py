@@ -26,7 +26,7 @@ from trainer.core.records import (
     StoodDown,
     Void,
 )
-from trainer.core.standing import Cell, Matrix, Rule, Standing, fold, fold_hand
+from trainer.core.standing import Cell, Matrix, Rule, Standing, fold, fold_hand, refold
 from trainer.errors import NotFound
 from trainer.store import Fault, Head, Moment, record_json
 from trainer.store.projection import rows_of
@@ -43,6 +43,7 @@ __all__ = [
     "evidence_of",
     "heads",
     "matrix",
+    "matrix_again",
     "names",
     "places",
     "records",
@@ -82,11 +83,15 @@ class Card:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Everything that the matrix reads, as of ``moment``."""
+    """Everything that the matrix reads, as of ``moment``.
+
+    ``touched`` is whose evidence came since what was known before; ``None`` where more than that is new.
+    """
 
     moment: Moment
     evidence: EvidenceColumns
     stays: StayColumns
+    touched: frozenset[str] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,9 +149,23 @@ def brought_forward(desk: Desk, before: Known | None = None) -> Known:
     news = desk.store.news(before.moment if before else None)
     evidence, stays = evidence_columns(news.evidence), stay_columns(news.stays)
     if before is not None and not news.is_all:
+        touched = frozenset(evidence.hands) if not (news.gone or news.stays) else None
         evidence = added(without(before.evidence, news.gone), evidence)
         stays = added(without(before.stays, news.gone), stays)
+        return Known(news.moment, evidence, stays, touched)
     return Known(news.moment, evidence, stays)
+
+
+_REFOLDED = 128
+"""A hand worked out alone takes as long as so many among all."""
+
+
+def matrix_again(desk: Desk, before: Matrix, known: Known, touched: Collection[str]) -> Matrix:
+    """The matrix of the day of ``before``, from which ``known`` differs by evidence about ``touched`` alone."""
+    may.require(desk, "look.matrix")
+    if len(touched) * _REFOLDED > len(before.hands):
+        return matrix(desk, before.as_of, known)
+    return refold(before, desk.catalogue, known.evidence, known.stays, touched)
 
 
 def crew_matrix(desk: Desk, crew: str, as_of: date | None = None) -> Matrix:

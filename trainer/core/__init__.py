@@ -17,7 +17,7 @@ rig            the site's pipe, string, slips and mud
 
 Standing
 =============  =====================================================================================================
-standing       ``fold``, ``fold_hand``: catalogue, evidence, stays and a date to a matrix
+standing       ``fold``, ``fold_hand``, ``refold``: catalogue, evidence, stays and a date to a matrix
 deciding       the truth table by which one standing applies
 matrix         what comes out: cells, standings, reasons
 columns        evidence and stays as NumPy columns in the one order; ``recordids`` packs their ids

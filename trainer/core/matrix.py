@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from typing import Literal
@@ -162,6 +162,18 @@ class Matrix:
         cut.freeze()
         return cut
 
+    def copy(self) -> Matrix:
+        """The same with arrays of its own for what is worked out of evidence, which may be written to."""
+        reasons = replace(self.reasons, **{name: getattr(self.reasons, name).copy() for name in _REASONED})
+        return replace(self, **{name: getattr(self, name).copy() for name in _DECIDED}, reasons=reasons)
+
+    def put(self, alone: Matrix) -> None:
+        """Write the cells of the one hand that ``alone`` is about, who must be here, over those here."""
+        column = bisect_left(self.hands, alone.hands[0])
+        for names, here, there in ((_DECIDED, self, alone), (_REASONED, self.reasons, alone.reasons)):
+            for name in names:
+                getattr(here, name)[:, column] = getattr(there, name)[:, 0]
+
     def freeze(self) -> None:
         """Makes the arrays read-only, so that one matrix can be shared by everybody who looks."""
         reasons = (self.reasons.rule, self.reasons.part, self.reasons.record, self.reasons.day)
@@ -184,6 +196,11 @@ class Matrix:
             late=bool(self.late[line, column]),
             reason=self.reasons.at(line, column),
         )
+
+
+_DECIDED = ("standing", "due", "do_by", "late")
+_REASONED = ("rule", "part", "record", "day")
+"""The arrays of a matrix and of its reasons that change with the evidence."""
 
 
 def _day(ordinal: np.int32) -> date | None:

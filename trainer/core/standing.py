@@ -6,7 +6,7 @@ the dates; here the first standing that applies is chosen and given its reason.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from datetime import date
@@ -44,6 +44,7 @@ __all__ = [
     "holds",
     "is_practical_valid",
     "is_stood_down",
+    "refold",
 ]
 
 _It = TypeVar("_It")
@@ -182,6 +183,25 @@ def fold_hand(catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumn
     """The matrix of one hand alone, the same cells as in the whole ``fold``; it reads that hand's rows only."""
     on = _kept_roster(_This(catalogue), _This(stays), as_of).of_hand(hand)
     return _folded(catalogue, evidence.of_hand(hand), on, on.start, as_of)
+
+
+def refold(
+    before: Matrix, catalogue: Catalogue, evidence: EvidenceColumns, stays: StayColumns, hands: Collection[str]
+) -> Matrix:
+    """``before`` with the cells of ``hands`` worked out again: the whole ``fold`` where only their evidence changed.
+
+    Catalogue, stays and day must be those of ``before``.
+    """
+    if evidence.record.dtype != before.reasons.record.dtype:
+        # A first id that is no UUID: all of them are kept in another way.
+        return fold(catalogue, evidence, stays, before.as_of)
+    matrix = before.copy()
+    for hand in hands:
+        alone = fold_hand(catalogue, evidence, stays, hand, before.as_of)
+        if alone.hands:
+            matrix.put(alone)
+    matrix.freeze()
+    return matrix
 
 
 @lru_cache(maxsize=2)

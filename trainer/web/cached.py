@@ -112,7 +112,7 @@ def _catalogues(store_id: str, root: str) -> KeptLast[SiteFigures, Catalogue]:  
 
 @st.cache_resource(show_spinner=False, max_entries=32)
 def _matrix(store_id: str, heads: str, catalogue: str, as_of: date, _desk: Desk) -> Matrix:  # noqa: ARG001 - the key
-    return look.matrix(_desk, as_of, _columns(store_id).brought_forward(_desk))
+    return _columns(store_id).matrix(_desk, as_of)
 
 
 @st.cache_resource(show_spinner=False, max_entries=64)
