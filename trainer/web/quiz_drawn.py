@@ -182,7 +182,11 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
     words, task = here.words, missed.item.task
     if isinstance(task, ChooseAll | PointAt):
         return [_part_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
-    lines = [f"- {words.say('quiz.you-said', answer=_said(here, missed))}", *_why_lines(here, missed)]
+    lines = [f"- {words.say('quiz.you-said', answer=_said(here, missed))}"]
+    if isinstance(task, PutInOrder) and missed.answer:
+        lines += [_step_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
+    else:
+        lines += _why_lines(here, missed)
     if missed.critical:
         lines.append(f"- {words.say('quiz.right-is', answer=plain(answer_words(task, missed.marked.key, words)))}")
     return lines
@@ -191,6 +195,10 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
 def _part_line(here: door.Here, task: Task, each: Told) -> str:
     name, why = plain(label_of(task, each.id, here.words)), wording.line(each.why, here.words)
     return f"- **{here.words.say(f'parts.{each.mark}')}:** {name}. {why}"
+
+
+def _step_line(here: door.Here, task: Task, each: Told) -> str:
+    return f"- **{plain(label_of(task, each.id, here.words))}:** {wording.line(each.why, here.words)}"
 
 
 def _why_lines(here: door.Here, missed: ItemResult) -> list[str]:
