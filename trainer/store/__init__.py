@@ -9,7 +9,8 @@ transaction    ``Transaction``: one action's writes, all or none
 reading        what both of them can read
 shapes         the small types that go in and come out
 schema         the tables and the schema's version
-dialects       SQLite and PostgreSQL: locks, triggers, what their errors mean
+dialects       SQLite and PostgreSQL: opening, locks, triggers
+driver_errors  what drivers and disk raise, as the project's own errors
 appending      what every append does, straight to either driver
 coding         bodies to JSON and back, RFC 8785, hashes
 ledger heads   append-only: the records and the last one of each site

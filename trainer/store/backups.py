@@ -23,6 +23,7 @@ from sqlalchemy import Connection, Engine, Table, insert, select, update
 from trainer.errors import BadInput, StoreDamaged, StoreExists, StoreNewer
 from trainer.settings import Settings
 from trainer.store import dialects, keys, merging, verify
+from trainer.store.driver_errors import driver_errors, os_errors
 from trainer.store.schema import ALL, SCHEMA, meta
 from trainer.store.shapes import Fault
 
@@ -50,7 +51,7 @@ def write(engine: Engine, secrets: Path, out: Path, at: str) -> None:
     beside = out.with_name(f"{out.name}.part")
     try:
         _write(engine, secrets, beside, at)
-        with dialects.os_errors(out.parent):
+        with os_errors(out.parent):
             beside.replace(out)
     except BaseException:
         # Half a backup is none, and on a full disk it would take the room that is wanted.
@@ -60,7 +61,7 @@ def write(engine: Engine, secrets: Path, out: Path, at: str) -> None:
 
 
 def _write(engine: Engine, secrets: Path, beside: Path, at: str) -> None:
-    with dialects.os_errors(beside.parent), dialects.driver_errors():
+    with os_errors(beside.parent), driver_errors():
         descriptor = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY, 0o600)
         with os.fdopen(descriptor, "wb") as file, zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as packed:
             packed.writestr(_ABOUT, json.dumps({"backup": _FORM, "schema": SCHEMA, "at": at}))
@@ -104,7 +105,7 @@ def restore(settings: Settings, given: Path) -> None:
         # A place before the file's beginning is the zip's mistake; whatever else, the disk's.
         if error.errno == errno.EINVAL:
             raise BadInput("backup-form") from error
-        with dialects.os_errors(given.parent):
+        with os_errors(given.parent):
             raise
 
 

@@ -22,7 +22,7 @@ from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
 
 from trainer.errors import StoreDamaged
 from trainer.settings import Settings
-from trainer.store.dialects import os_errors
+from trainer.store.driver_errors import os_errors
 
 __all__ = ["FOLDER", "NAMES", "Keys", "fits", "in_folder", "make", "put", "read"]
 

@@ -13,6 +13,7 @@ from trainer.errors import StoreDamaged, StoreExists, StoreMissing, StoreNewer
 from trainer.settings import Settings
 from trainer.store import appending, backups, dialects, keys, upgrades, verify
 from trainer.store.bundles import Bundle
+from trainer.store.driver_errors import driver_errors, opening_errors
 from trainer.store.keys import Keys
 from trainer.store.reading import Reading
 from trainer.store.schema import ALL, SCHEMA, meta
@@ -32,7 +33,7 @@ class Store(Reading):
 
     @contextmanager
     def _connection(self) -> Iterator[Connection]:
-        with dialects.driver_errors(), self._engine.connect() as connection:
+        with driver_errors(), self._engine.connect() as connection:
             yield connection
 
     @contextmanager
@@ -60,7 +61,7 @@ class Store(Reading):
 
         An empty list means that chains, heads, evidence, stays and voids are what the records say.
         """
-        with dialects.opening_errors(self._engine), self._engine.connect() as connection:
+        with opening_errors(self._engine), self._engine.connect() as connection:
             return verify.faults(connection, self.site)
 
     def backup(self, secrets: Path, out: Path, at: str) -> None:
@@ -106,7 +107,7 @@ def open_store(settings: Settings) -> Store:
 
 
 def _opened(engine: Engine, settings: Settings) -> Store:
-    with dialects.opening_errors(engine), engine.connect() as connection:
+    with opening_errors(engine), engine.connect() as connection:
         facts = _facts(connection)
     if "site" not in facts:
         raise StoreMissing("store-missing", folder=str(settings.data))
@@ -164,7 +165,7 @@ def _refuse_existing(engine: Engine, settings: Settings) -> None:
     # Before any key is made: keys beside a database that is not theirs would pass for it.
     if dialects.is_file(settings.database_url) and not (settings.data / dialects.FILE_NAME).exists():
         return
-    with dialects.driver_errors(), engine.connect() as connection:
+    with driver_errors(), engine.connect() as connection:
         if "site" in _facts(connection):
             raise StoreExists("store-exists", folder=str(settings.data))
 

@@ -20,7 +20,7 @@ from sqlalchemy import event
 from tests.contract import ledgers
 from tests.contract.ledgers import new, quiz
 from trainer.errors import StoreDamaged, StoreError, StoreMissing, StoreNewer, StoreUnavailable
-from trainer.store import Person, Store, Transaction, create, dialects, open_store
+from trainer.store import Person, Store, Transaction, create, dialects, driver_errors, open_store
 from trainer.store.schema import SCHEMA
 
 DATA = Path(__file__).parents[2] / "data"
@@ -158,7 +158,7 @@ class DriverError(psycopg.Error):
     ],
 )
 def test_the_other_dialects_states_are_told_apart(state: str | None, code: str) -> None:
-    with pytest.raises(StoreUnavailable, match=code), dialects.driver_errors():
+    with pytest.raises(StoreUnavailable, match=code), driver_errors.driver_errors():
         raise sqlalchemy.exc.OperationalError("", {}, DriverError(state))
 
 
@@ -172,7 +172,7 @@ def test_the_other_dialects_states_are_told_apart(state: str | None, code: str) 
     ],
 )
 def test_what_the_system_says_about_files_is_put_the_same_way(number: int, code: str, tmp_path: Path) -> None:
-    with pytest.raises(StoreUnavailable, match=code), dialects.os_errors(tmp_path):
+    with pytest.raises(StoreUnavailable, match=code), driver_errors.os_errors(tmp_path):
         raise OSError(number, "a system's words")
 
 
