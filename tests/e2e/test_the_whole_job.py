@@ -116,7 +116,7 @@ def coordinator_adds_the_hand(story: Story) -> str:
     pick_from(page, "Position", "Floorhand")
     pick_from(page, "Crew", "Day crew 1")
     page.get_by_role("button", name="Add", exact=True).click()
-    expect(page.get_by_role("heading", name=NAME)).to_be_visible()
+    expect(page.get_by_role("heading", name=NAME, exact=True)).to_be_visible()
     expect(page.get_by_text("No PIN yet")).to_be_visible()
     page.get_by_role("button", name="Give a one-use code").click()
     shown = page.get_by_text(re.compile(r"^\d{4} \d{4}$"))
@@ -169,7 +169,7 @@ def hand_plays_the_lesson(story: Story) -> None:
         lesson = desk.catalogue.lessons[LESSON]
         for number, scene in enumerate(lesson.scenes, start=1):
             expect(page.get_by_text(f"Scene {number} of {len(lesson.scenes)}")).to_be_visible()
-            expect(page.get_by_role("heading", name=pick(scene.title, "en"))).to_be_visible()
+            expect(page.get_by_role("heading", name=pick(scene.title, "en"), exact=True)).to_be_visible()
             person = Person(page, story.pictures, by_keyboard=number % 2 == 0)
             asked = in_lesson(learning.open_lesson(desk, LESSON))
             if number == 1:
@@ -345,7 +345,7 @@ def coordinator_sees_the_evidence(story: Story) -> None:
     cell = page.locator(f"td[data-row={NEW}][data-column={COMPETENCY}]")
     expect(cell).to_contain_text("Current")
     cell.click()
-    expect(page.get_by_role("heading", name="Hand placement")).to_be_visible()
+    expect(page.get_by_role("heading", name="Hand placement", exact=True)).to_be_visible()
     for name in (rig.NAMES["bill"], SECOND_NAME):
         expect(page.get_by_text(f"Watched by {name}.")).to_have_count(1)
     expect(page.get_by_text("Quiz passed")).to_have_count(1)
