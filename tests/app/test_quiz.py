@@ -27,6 +27,9 @@ from trainer.actions import quizzing
 from trainer.actions.desk import Desk
 from trainer.actions.sittings import Sitting
 from trainer.core.marking import critical_objectives
+from trainer.core.shown import to_answer
+from trainer.core.tasks import PutInOrder
+from trainer.core.telling import RIGHT, told
 
 
 @pytest.fixture
@@ -251,3 +254,21 @@ def test_the_record_names_the_language_that_was_on_screen(app: AppTest, site: De
     sitting = quizzing.open_sitting(of(site, "luis"), LESSON)
     assert sitting
     assert sitting.language == "en"
+
+
+def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(app: AppTest, site: Desk, taps: Taps) -> None:
+    sitting = answered(site, 0)
+    orders = [place for place in range(12) if isinstance(sitting.item(place)[0].task, PutInOrder)]
+    record = taken(site, tuple(orders))
+    open_page(app, site, "ray", "quiz", quiz=LESSON, taken=record)
+
+    said = page_words(app).replace("\\", "")
+    assert orders
+    for place in orders:
+        item, drawn = sitting.item(place)
+        assert isinstance(item.task, PutInOrder)
+        answer = to_answer(item.task, drawn.options, wrong_of(sitting, place))
+        misplaced = [each.id for each in told(item.task, answer) if each.mark != RIGHT]
+        texts = {step.id: step.text["en"] for step in item.task.steps}
+        assert misplaced
+        assert all(f"**{texts[each]}:**" in said for each in misplaced)

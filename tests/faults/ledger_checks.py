@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from tests.faults.crew import Ack
@@ -72,7 +73,7 @@ def _strings(value: Json) -> Iterator[str]:
 def require_all(store: Reading, acknowledged: Iterable[Ack]) -> None:
     """Every record, answer, person and text that somebody was told is saved is there."""
     notes = [text.text for text in store.bundle("").texts]
-    records = list(store.records(kinds=("outside",)))
+    noted = Counter(_note_of(store, each) for each in store.records(kinds=("outside",)))
     for ack in acknowledged:
         match ack:
             case ("record", record_id, digest):
@@ -85,8 +86,7 @@ def require_all(store: Reading, acknowledged: Iterable[Ack]) -> None:
                 assert store.person(hand) is not None, ack
             case ("texts", note, number):
                 assert note in notes, ack
-                about = [each for each in records if isinstance(each.body, Outside) and each.body.note]
-                assert sum(_note_of(store, each) == note for each in about) == int(number), ack
+                assert noted[note] == int(number), ack
 
 
 def _note_of(store: Reading, record: Record) -> str | None:
