@@ -7,6 +7,8 @@ import sys
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
+import pytest
+
 from tests.contract.ledgers import new, quiz
 from trainer.settings import Settings
 from trainer.store import NewRecord, Store
@@ -100,3 +102,19 @@ def test_readers_see_what_was_committed_and_nothing_half_done(store: Store) -> N
         writing.append(new(quiz(), "h1"))
         assert (len(list(store.records())), store.evidence_rows()) == (2, [])
     assert (len(list(store.records())), len(store.evidence_rows())) == (3, 1)
+
+
+def test_a_connection_that_ended_in_the_middle_of_a_write_is_not_used_again(store: Store) -> None:
+    def write(hand: str, *, is_cut: bool = False) -> None:
+        with store.transaction() as writing:
+            writing.append(new(quiz(), hand))
+            if is_cut:
+                writing._held.driver.close()
+                raise ZeroDivisionError
+
+    write("h1")
+    with pytest.raises(ZeroDivisionError):
+        write("h2", is_cut=True)
+    write("h3")
+    assert [row.hand for row in store.evidence_rows()] == ["h1", "h3"]
+    assert is_whole(store, 4)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date, timedelta
+from uuid import UUID
 
 import numpy as np
 import pytest
@@ -77,11 +78,12 @@ def test_refolding_one_hand_gives_the_cells_of_the_whole_fold(book: Book) -> Non
 @given(standing_books.books, st.data())
 def test_a_matrix_with_some_hands_folded_again_is_the_whole_fold(book: Book, data: st.DataObject) -> None:
     new = data.draw(st.lists(st.sampled_from(book.evidence), unique=True)) if book.evidence else []
-    stays = stay_columns(book.stays)
-    before = fold(
-        book.catalogue, evidence_columns([row for row in book.evidence if row not in new]), stays, book.as_of
-    )
-    evidence = evidence_columns(book.evidence)
+    stays, old = stay_columns(book.stays), [row for row in book.evidence if row not in new]
+    if data.draw(st.booleans()):
+        # Ids of the usual form, to which others come.
+        old = [replace(row, record_id=str(UUID(int=number))) for number, row in enumerate(old)]
+    before = fold(book.catalogue, evidence_columns(old), stays, book.as_of)
+    evidence = evidence_columns([*old, *new])
     again = refold(before, book.catalogue, evidence, stays, {row.hand for row in new})
     assert again.cells() == fold(book.catalogue, evidence, stays, book.as_of).cells()
     with pytest.raises(ValueError, match="read-only"):

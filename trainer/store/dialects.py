@@ -212,10 +212,13 @@ class Held:
         return True
 
     def undo(self) -> None:
-        """Undo what was done; a connection that has ended did so by itself, and is not used again."""
-        with suppress(sqlite3.Error, psycopg.Error):
+        """Undo what was done; a connection that has ended or cannot undo it is not used again: the database does."""
+        try:
             self.driver.rollback()
-        if _is_gone(self.driver) and self._pooled.is_valid:
+            is_usable = not _is_gone(self.driver)
+        except (sqlite3.Error, psycopg.Error):
+            is_usable = False
+        if not is_usable and self._pooled.is_valid:
             self._pooled.invalidate()
 
     def release(self) -> None:

@@ -84,7 +84,9 @@ def evidence_rows(
         # The places in the chain are an index of the records: one more for the evidence is one more page an append.
         new = select(records.c.hand, records.c.record_id).where(_since(records, after))
         wanted = wanted.where(tuple_(evidence.c.hand, evidence.c.record_id).in_(new))
-    wanted = _of(hands, wanted, evidence).order_by(*(evidence.c[name] for name in _ORDER), evidence.c.competency)
+    wanted = _narrowed(wanted, evidence, None, hands).order_by(
+        *(evidence.c[name] for name in _ORDER), evidence.c.competency
+    )
     day_of = date.fromisoformat
     return [
         EvidenceRow(
@@ -128,10 +130,8 @@ def _narrowed(
     after: Mapping[str, int] | None,
     hands: Collection[str] | None,
 ) -> Select[*tuple[Any, ...]]:
-    return _of(hands, wanted.where(_since(table, after)) if after else wanted, table)
-
-
-def _of(hands: Collection[str] | None, wanted: Select[*tuple[Any, ...]], table: Table) -> Select[*tuple[Any, ...]]:
+    if after:
+        wanted = wanted.where(_since(table, after))
     return wanted if hands is None else wanted.where(table.c.hand.in_(sorted(hands)))
 
 
