@@ -16,7 +16,7 @@ import pytest
 from tests.unit.curriculum.mini import GOOD, copied, lines_of, loaded_from
 from trainer import found
 from trainer.curriculum import loading
-from trainer.curriculum.checks import banks, fairness, lessons, pictures, plain_words, translations
+from trainer.curriculum.checks import banks, fairness, lessons, pictures, plain_words, telling, translations
 from trainer.curriculum.checks.family import Check
 
 LESSON, BANK, DRAWING = "content/lessons/grip.yaml", "quizzes/grip.yaml", "assets/pictures/bar.svg"
@@ -112,7 +112,7 @@ CASES: dict[str, Case] = {
             ("objectives:\n", "objectives:\n  - {id: lone, topic: hold, title: {en: Lone, es: Solo}}\n"),
             ("id: g-1\n    objective: holds", "id: g-1\n    objective: lone"),
         ),
-        "warning: quizzes/grip.yaml:7: objectives[lone]: only one item tests this - "
+        "quizzes/grip.yaml:7: objectives[lone]: only one item tests this - "
         "write a second one: another situation, another answer",
         banks.single_items,
     ),
@@ -121,13 +121,13 @@ CASES: dict[str, Case] = {
         lambda: choices(longest="s2"),
         "quizzes/grip.yaml:10: items: the right option is the longest in 9 of 10 items (es) - "
         "shorten it, or make the wrong ones as full",
-        fairness.telling_keys,
+        telling.telling_keys,
     ),
     "a key that nearly always stands in one place": Case(
         BANK,
         choices,
         "quizzes/grip.yaml:10: items: the right option is number 2 in 9 of 10 items - put it elsewhere in some",
-        fairness.telling_keys,
+        telling.telling_keys,
     ),
     "two items that ask the same": Case(
         BANK,

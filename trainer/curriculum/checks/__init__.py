@@ -10,7 +10,7 @@ from __future__ import annotations
 from trainer.curriculum.checks.banks import blueprints, drawable, references, single_items, tailgates
 from trainer.curriculum.checks.checklists import covered, steps
 from trainer.curriculum.checks.crew_figures import crew_figures
-from trainer.curriculum.checks.fairness import near_duplicates, pass_curves, telling_keys, unfair
+from trainer.curriculum.checks.fairness import near_duplicates, pass_curves, unfair
 from trainer.curriculum.checks.family import Check
 from trainer.curriculum.checks.figures import bound_figures, drawn_figures
 from trainer.curriculum.checks.glossary import own_words
@@ -18,9 +18,11 @@ from trainer.curriculum.checks.lessons import flow, makeup
 from trainer.curriculum.checks.paper import known_paper
 from trainer.curriculum.checks.pictures import unknown_pictures
 from trainer.curriculum.checks.plain_words import hard_to_read
+from trainer.curriculum.checks.procedures import own_procedures
 from trainer.curriculum.checks.reading import lasting, too_few_drawings
 from trainer.curriculum.checks.rig import rig_figures
 from trainer.curriculum.checks.tasks import answerable
+from trainer.curriculum.checks.telling import telling_keys, telling_words
 from trainer.curriculum.checks.translations import same_as_english, untranslated
 
 __all__ = ["CHECKS", "Check", "pass_curves"]
@@ -38,6 +40,7 @@ CHECKS: tuple[Check, ...] = (
     tailgates,
     unfair,
     telling_keys,
+    telling_words,
     near_duplicates,
     steps,
     covered,
@@ -48,6 +51,7 @@ CHECKS: tuple[Check, ...] = (
     hard_to_read,
     crew_figures,
     known_paper,
+    own_procedures,
     own_words,
     untranslated,
     same_as_english,
