@@ -19,7 +19,7 @@ from trainer.actions.sittings import Sitting
 from trainer.core.marking import right_answer
 from trainer.core.records import Outside, Part, StoodDown
 from trainer.core.shown import ShownTask, to_handles
-from trainer.core.tasks import Answer, ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder
+from trainer.core.tasks import Answer, ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder, TickSteps
 from trainer.core.workings import FUNCTIONS
 from trainer.web import tasks_drawn
 
@@ -123,6 +123,8 @@ def wrong_of(sitting: Sitting, position: int) -> Answer:
             wrong = tuple(reversed([each.id for each in steps]))
         case PlaceCrew(tokens=tokens, whys=whys):
             wrong = {next(iter(whys)): (tokens[0].id,)}
+        case TickSteps(rows=rows):
+            wrong = {row.id: ("not applicable",) for row in rows}
         case _:
             return "0"
     return to_handles(item.task, drawn.options, wrong)

@@ -60,7 +60,7 @@ def seen(monkeypatch: pytest.MonkeyPatch) -> Seen:
         found.drawn.append(json.dumps(given, ensure_ascii=False, default=str))
         return draw(name, key, given)
 
-    for part in ("choose", "place_crew", "point_at", "put_in_order", "order_on_picture", "picture"):
+    for part in ("choose", "place_crew", "point_at", "put_in_order", "order_on_picture", "picture", "step_ticks"):
         # By the module: the package gives the function of the same name.
         monkeypatch.setattr(import_module(f"trainer.web.parts.{part}"), "mount", telling)
     return found

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
+from itertools import count
 from pathlib import Path
 
 import pytest
@@ -26,9 +27,11 @@ from tests.app.learning import (
 from trainer.actions import quizzing
 from trainer.actions.desk import Desk
 from trainer.actions.sittings import Sitting
+from trainer.core.banks import Bank, Item
+from trainer.core.forms import DrawnItem, Form, draw
 from trainer.core.marking import critical_objectives
 from trainer.core.shown import to_answer
-from trainer.core.tasks import PutInOrder
+from trainer.core.tasks import PutInOrder, TickSteps
 from trainer.core.telling import RIGHT, told
 
 
@@ -256,7 +259,26 @@ def test_the_record_names_the_language_that_was_on_screen(app: AppTest, site: De
     assert sitting.language == "en"
 
 
-def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(app: AppTest, site: Desk, taps: Taps) -> None:
+def drawn_with(monkeypatch: pytest.MonkeyPatch, wanted: Callable[[Item], bool]) -> None:
+    """From now on every form has an item that is ``wanted``: the first such among the seeds 0, 1, 2 ..."""
+
+    def with_it(bank: Bank, _: str, *counts: Mapping[str, int]) -> Form:
+        forms = (draw(bank, str(seed), *counts) for seed in count())
+        return next(form for form in forms if any(wanted(_item(bank, each)) for each in form.items))
+
+    monkeypatch.setattr(quizzing, "draw", with_it)
+
+
+def _item(bank: Bank, drawn: DrawnItem) -> Item:
+    found = bank.item(drawn.item_id)
+    assert found
+    return found
+
+
+def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(
+    app: AppTest, site: Desk, taps: Taps, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn_with(monkeypatch, lambda item: isinstance(item.task, PutInOrder))
     sitting = answered(site, 0)
     orders = [place for place in range(12) if isinstance(sitting.item(place)[0].task, PutInOrder)]
     record = taken(site, tuple(orders))
@@ -272,3 +294,29 @@ def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(app: AppT
         texts = {step.id: step.text["en"] for step in item.task.steps}
         assert misplaced
         assert all(f"**{texts[each]}:**" in said for each in misplaced)
+
+
+def test_a_watch_that_is_told_is_ticked_on_the_sheet_and_its_miss_shown_row_by_row(
+    app: AppTest, site: Desk, taps: Taps, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mine = of(site, "ana")
+    drawn_with(monkeypatch, lambda item: item.id == "om-told")
+    sitting = quizzing.start(mine, "observing")
+    place = next(n for n in range(12) if sitting.item(n)[0].id == "om-told")
+    for before in range(place):
+        sitting = quizzing.answer(mine, sitting.draft_id, before, key_of(sitting, before)).sitting
+    open_page(app, site, "ana", "quiz", quiz="observing")
+    item, drawn = sitting.item(place)
+    assert isinstance(item.task, TickSteps)
+    assert item.situation
+    assert all(each in page_words(app).replace("\\", "") for each in item.situation["es"].split("\n\n"))
+    assert [each.text for each in taps.drawn[-1][0].choices] == [row.text["es"] for row in item.task.rows]
+    assert [each.critical for each in taps.drawn[-1][0].choices] == [row.critical for row in item.task.rows]
+
+    taps.waiting.append(wrong_of(sitting, place))
+    app.run()
+    press(app, "save-")
+    key = {row.id: (row.state,) for row in item.task.rows}
+    assert to_answer(item.task, drawn.options, taps.drawn[-1][1] or ()) == key
+    assert taps.drawn[-1][2]["locked"] is True
+    assert all(each in page_words(app).replace("\\", "") for each in item.situation["es"].split("\n\n"))

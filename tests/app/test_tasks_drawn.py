@@ -8,7 +8,18 @@ import pytest
 from streamlit.testing.v1 import AppTest
 
 from trainer.core.shown import Sheet, ShownChoice, ShownTask
-from trainer.core.tasks import Answer, ChooseAll, Option, Picture, PlaceCrew, PutInOrder, Token, WorkOut
+from trainer.core.tasks import (
+    Answer,
+    ChooseAll,
+    Option,
+    Picture,
+    PlaceCrew,
+    PutInOrder,
+    TickRow,
+    TickSteps,
+    Token,
+    WorkOut,
+)
 from trainer.web import cached, sheet_words, tasks_drawn
 from trainer.web.parts import Choice
 from trainer.words import Words
@@ -84,6 +95,13 @@ def test_steps_on_a_picture_are_an_answer_once_each_has_its_number() -> None:
     assert tasks_drawn.ready(order, ("o2", "o1")) == ("o2", "o1")
 
 
+def test_a_sheet_is_an_answer_once_each_row_is_ticked() -> None:
+    sheet = ShownTask("tick-steps", (ShownChoice("o1"), ShownChoice("o2")))
+    whole = {"o1": ("met",), "o2": ("not met",)}
+    assert [tasks_drawn.ready(sheet, each) for each in (None, {}, {"o2": ("met",)})] == [None] * 3
+    assert tasks_drawn.ready(sheet, whole) == whole
+
+
 def test_an_answer_is_said_in_words() -> None:
     options = tuple(Option(each, True, {"en": "why"}, {"en": f"say {each}"}) for each in "ab")
     assert tasks_drawn.answer_words(ChooseAll(options), ("a", "b"), WORDS) == "say a; say b"
@@ -101,6 +119,13 @@ def test_a_placed_crew_is_said_by_spot() -> None:
         Picture("slips-above"), (Token("t", "p", {"en": "A, left hand"}),), ("handle-1",), (), {}, {"en": ""}
     )
     assert tasks_drawn.answer_words(crew, {"handle-1": ("t",)}, WORDS) == "End handle 1: A, left hand"
+
+
+def test_a_ticked_sheet_is_said_row_by_row() -> None:
+    rows = tuple(TickRow(each, {"en": f"Row {each}"}, "met", {"en": "why"}) for each in "ab")
+    words = Words("en", {"parts.state-met": "Met", "parts.state-not-observed": "Not observed"})
+    said = tasks_drawn.answer_words(TickSteps(rows), {"a": ("met",), "b": ("not observed",)}, words)
+    assert said == "Row a: Met; Row b: Not observed"
 
 
 def sheet_page() -> None:
@@ -168,6 +193,9 @@ def test_two_people_get_two_sheets_and_each_language_its_words(monkeypatch: pyte
         ("dies", {"packed": "0.7"}, "The grooves are filled nearly to the tips."),
         ("straight-edge", {"middle": "1.8"}, "Leaves in the gap: top 0, middle 9, bottom 0."),
         ("straight-edge", {"surface": "3"}, "Each leaf is 0.2 mm (0.0079 in) thick"),
+        ("load-board", {"indicator": "118"}, "The needle stands at 118 t."),
+        ("load-board", {"bands": "2"}, "The joint that hangs there shows two bands."),
+        ("load-board", {"bands": "0"}, "Mud covers the place of the bands"),
         ("paper-test", {"top": "0.9"}, "Segment 3: top nearly all marked, middle no marks, bottom no marks."),
     ],
 )

@@ -210,6 +210,7 @@ def test_an_item_of_each_kind_shows_its_key_with_reasons_and_facts(
     press(app, "tryout-answer")
 
     said = page_words(app)
+    assert all(each in said.replace("\\", "") for each in (item.situation or {"en": ""})["en"].split("\n\n"))
     objective = bank.objective(item.objective)
     assert objective
     assert "Right" in said

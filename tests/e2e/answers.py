@@ -37,6 +37,7 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import Text, pick
@@ -98,6 +99,8 @@ def wrong(asked: Asked) -> Answer:
             # The others left out, and the one where nobody belongs if there is such a spot.
             held = right(asked)
             return {next((each for each in spots if each not in held), spots[0]): (tokens[0].id,)}
+        case TickSteps(rows=rows):
+            return {row.id: ("not applicable",) for row in rows}
         case WorkOut():
             return "0"
 
@@ -161,6 +164,9 @@ class Person:
                 self._number_on_picture(asked, answer)
             case PlaceCrew(), Mapping():
                 self._place(asked, answer)
+            case TickSteps(), Mapping():
+                for row, (state,) in answer.items():
+                    self._tick(asked, row, state)
             case WorkOut(unit=unit), str():
                 self._write(answer, unit if pair_of(unit) else "")
         settled(self.page)
@@ -188,6 +194,9 @@ class Person:
                     for token in tokens:
                         at = f"{self._token_name(asked, token)}, {self._label(asked, spot)}"
                         expect(self.page.get_by_role("button", name=at, exact=True)).to_be_attached()
+            case TickSteps(), Mapping():
+                for row, (state,) in answer.items():
+                    expect(self._segment(asked, row, state)).to_be_checked()
             case WorkOut(), str():
                 expect(self._number()).to_have_value(answer)
 
@@ -287,6 +296,30 @@ class Person:
                     place.click(force=True)
         self.sees(asked, answer)
 
+    def _tick(self, asked: Asked, row: str, state: str) -> None:
+        segment = self._segment(asked, row, state)
+        if not self.by_keyboard:
+            segment.check()
+            return
+        group = self._row(asked, row)
+        for _ in range(_MOST_TABS):
+            if group.evaluate("each => each.contains(each.getRootNode().activeElement)"):
+                break
+            self.page.keyboard.press("Tab")
+        self.page.keyboard.press("Space")
+        for _ in range(group.get_by_role("radio").count()):
+            if segment.is_checked():
+                break
+            self.page.keyboard.press("ArrowRight")
+        expect(segment).to_be_checked()
+
+    def _row(self, asked: Asked, row: str) -> Locator:
+        return self.page.get_by_role("group", name=re.compile(re.escape(self._label(asked, row))))
+
+    def _segment(self, asked: Asked, row: str, state: str) -> Locator:
+        word = self._say(f"parts.state-{state.replace(' ', '-')}")
+        return self._row(asked, row).get_by_role("radio", name=word, exact=True)
+
     def _write(self, answer: str, unit: str) -> None:
         if self.by_keyboard:
             self._tab_to(self._number())
@@ -327,6 +360,8 @@ class Person:
                 text: Text | None = next(each.text for each in options if each.id == name)
             case PutInOrder(steps=steps):
                 text = next(each.text for each in steps if each.id == name)
+            case TickSteps(rows=rows):
+                text = next(each.text for each in rows if each.id == name)
             case ReadSheet(options=told):
                 text = next(each.text for each in told if each.id == name)
             case PointAt(picture=picture) | PlaceCrew(picture=picture):

@@ -18,7 +18,7 @@ from trainer import settings, words
 from trainer.actions import learning
 from trainer.actions.desk import Desk
 from trainer.core.sheets import as_drawn
-from trainer.core.tasks import Answer, ChooseOne, PlaceCrew, PointAt, PutInOrder
+from trainer.core.tasks import Answer, ChooseOne, PlaceCrew, PointAt, PutInOrder, TickSteps
 from trainer.core.telling import hint
 from trainer.core.text import pick
 from trainer.curriculum import load
@@ -29,7 +29,7 @@ APP = Path(__file__).parents[2]
 READERS = {"en": "ray", "es": "luis"}
 
 # The kinds that a keyboard finds hardest; each stands in the lessons below, with a list and a plan to put in order.
-DRAWN = (PlaceCrew, PointAt, PutInOrder)
+DRAWN = (PlaceCrew, PointAt, PutInOrder, TickSteps)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,9 @@ def play_through(reader: Reader, *, with_wrong: bool) -> set[type]:
     return done
 
 
-@pytest.mark.parametrize("reader", [("set-slips", "en"), ("hand-placement", "es")], indirect=True, ids=":".join)
+@pytest.mark.parametrize(
+    "reader", [("set-slips", "en"), ("hand-placement", "es"), ("observing", "es")], indirect=True, ids=":".join
+)
 def test_the_best_path_by_keyboard_alone(reader: Reader) -> None:
     expect(reader.person.page.locator("html")).to_have_attribute("lang", reader.person.language)
     expect(reader.person.page.get_by_role("button", name=reader.say("lesson.skip"))).to_be_visible()

@@ -20,12 +20,12 @@ from trainer.core.answers import from_json, to_json
 from trainer.core.banks import Bank
 from trainer.core.forms import decimal_text, draw, drawn_order, drawn_parameters, grid, option_ids, unit_hash
 from trainer.core.marking import mark_task, number, result, right_answer, worked_key
-from trainer.core.observation import STATES, judge, to_stand_down
+from trainer.core.observation import MET, STATES, judge, to_stand_down
 from trainer.core.passcurve import curve, guess_rate, partial_rate, pass_probability, repeat_probability
 from trainer.core.placing import places, right_places
 from trainer.core.records import StepSeen
 from trainer.core.shown import to_answer, to_handles
-from trainer.core.tasks import Answer, ChooseAll, PlaceCrew, PointAt, PutInOrder, Task, WorkOut
+from trainer.core.tasks import Answer, ChooseAll, PlaceCrew, PointAt, PutInOrder, Task, TickSteps, WorkOut
 from trainer.core.workings import FUNCTIONS
 
 BANK = samples.bank(4)
@@ -59,6 +59,9 @@ def all_answers(task: Task) -> list[Answer]:
         case PlaceCrew():
             ways = product([None, *ids], repeat=len(task.tokens))
             return [placed for way in ways if (placed := _placed(task, way)) is not None]
+        case TickSteps():
+            ways = product(STATES, repeat=len(ids))
+            return [{row: (state,) for row, state in zip(ids, way, strict=True)} for way in ways]
         case _:
             return list(ids)
 
@@ -69,6 +72,11 @@ def _placed(task: PlaceCrew, way: tuple[str | None, ...]) -> dict[str, tuple[str
         if spot is not None:
             found[spot] = (*found.get(spot, ()), token.id)
     return found if all(len(there) <= task.at_most for there in found.values()) else None
+
+
+def _met_rows(answer: Answer) -> set[str]:
+    assert isinstance(answer, dict)
+    return {row for row, ticked in answer.items() if ticked == (MET,)}
 
 
 @given(SEEDS, SEEDS)
@@ -125,6 +133,9 @@ def test_exactly_the_key_is_right_among_all_answers_and_a_guess_finds_it_as_ofte
     if isinstance(task, ChooseAll | PointAt):
         as_many = [each for each in every if len(each) == len(key)]
         assert guess_rate(task) == pytest.approx(1 / len(as_many))
+    if isinstance(task, TickSteps):
+        as_well = [each for each in every if isinstance(each, dict) and _met_rows(each) == _met_rows(key)]
+        assert guess_rate(task) == pytest.approx(1 / len(as_well))
 
 
 @given(SEEDS, st.fractions(-10, 10))

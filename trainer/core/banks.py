@@ -23,7 +23,10 @@ class Objective:
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One question. ``scene`` names the lesson's scene that teaches it; ``enemies`` never stand in one form with it."""
+    """One question. ``scene`` names the lesson's scene that teaches it; ``enemies`` never stand in one form with it.
+
+    ``situation`` is read before the question, where there is more to tell than a sentence, such as a whole watch.
+    """
 
     id: str
     objective: str
@@ -35,6 +38,7 @@ class Item:
     why: Text | None = None
     enemies: tuple[str, ...] = ()
     tailgate: bool = False
+    situation: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)

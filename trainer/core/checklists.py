@@ -6,7 +6,25 @@ from dataclasses import dataclass
 
 from trainer.core.text import Text
 
-__all__ = ["Checklist", "Condition", "Step"]
+__all__ = [
+    "MET",
+    "MET_AFTER_PROMPT",
+    "NOT_APPLICABLE",
+    "NOT_MET",
+    "NOT_OBSERVED",
+    "STATES",
+    "Checklist",
+    "Condition",
+    "Step",
+]
+
+MET = "met"
+MET_AFTER_PROMPT = "met after prompt"
+NOT_MET = "not met"
+NOT_OBSERVED = "not observed"
+NOT_APPLICABLE = "not applicable"
+STATES = (MET, MET_AFTER_PROMPT, NOT_MET, NOT_OBSERVED, NOT_APPLICABLE)
+"""What a step can be; one that nobody ticked is ``not observed``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickSteps,
     WorkOut,
 )
 from trainer.errors import BadInput
@@ -115,7 +116,7 @@ def _drawn(seed: str, item: Item) -> DrawnItem:
 
 
 def option_ids(task: Task) -> tuple[str, ...]:
-    """The ids of what can be chosen, ordered, pointed at or stood on; none for a number to work out."""
+    """The ids of what can be chosen, ordered, pointed at, stood on or ticked; none for a number to work out."""
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
             return tuple(option.id for option in options)
@@ -127,12 +128,19 @@ def option_ids(task: Task) -> tuple[str, ...]:
             return tuple(spot.part for spot in spots)
         case PlaceCrew(spots=names):
             return names
+        case TickSteps(rows=rows):
+            return tuple(row.id for row in rows)
         case WorkOut():
             return ()
 
 
 def drawn_order(task: Task, seed: str, name: str) -> tuple[str, ...]:
-    """The option ids of ``task`` in the order in which ``seed`` shows them; ``name`` is the item's or scene's id."""
+    """The option ids of ``task`` in the order in which ``seed`` shows them; ``name`` is the item's or scene's id.
+
+    The rows of a sheet stand as the watch went.
+    """
+    if isinstance(task, TickSteps):
+        return option_ids(task)
     return tuple(sorted(option_ids(task), key=lambda each: (unit_hash(seed, name, each), each)))
 
 

@@ -16,6 +16,7 @@ from typing import TypeAlias
 
 from trainer.core.banks import Bank, Item
 from trainer.core.beside import Pair, beside, pair_of
+from trainer.core.checklists import STATES
 from trainer.core.forms import DrawnItem, Form, decimal_text, grid, option_ids
 from trainer.core.placing import places, right_places
 from trainer.core.sheets import as_drawn
@@ -30,6 +31,7 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import Text
@@ -130,7 +132,8 @@ def readable(task: Task, answer: Answer) -> Answer:
     """``answer`` in the one form that drafts and records hold.
 
     Raises ``BadInput``: ``not-a-number`` for text that is no number, ``not-offered`` for a choice that is not there,
-    ``not-all-ordered`` for an order that leaves a step out, ``too-many-here`` for a spot with more than fit there.
+    ``not-all-ordered`` for an order that leaves a step out, ``too-many-here`` for a spot with more than fit there,
+    ``not-all-ticked`` for a sheet with a row left open.
     """
     match task, answer:
         case ((ChooseOne() | JudgeDrawing() | ReadSheet()), str()) if answer in option_ids(task):
@@ -143,6 +146,8 @@ def readable(task: Task, answer: Answer) -> Answer:
             return answer
         case PlaceCrew(), Mapping():
             return _readable_placing(task, answer)
+        case TickSteps(), Mapping():
+            return _readable_ticks(task, answer)
         case WorkOut(), str():
             measured(task, answer)
             return answer.strip()
@@ -158,6 +163,16 @@ def _readable_placing(task: PlaceCrew, placed: Mapping[str, tuple[str, ...]]) ->
     if any(len(there) > task.at_most for there in placed.values()):
         raise BadInput("too-many-here", most=task.at_most)
     return {spot: tuple(sorted(placed[spot])) for spot in task.spots if placed.get(spot)}
+
+
+def _readable_ticks(task: TickSteps, ticked: Mapping[str, tuple[str, ...]]) -> Answer:
+    if not set(ticked) <= set(option_ids(task)) or any(
+        len(each) != 1 or each[0] not in STATES for each in ticked.values()
+    ):
+        raise BadInput("not-offered")
+    if len(ticked) < len(task.rows):
+        raise BadInput("not-all-ticked")
+    return {row.id: ticked[row.id] for row in task.rows}
 
 
 def mark(item: Item, answer: Answer | None, parameters: Mapping[str, str], functions: Functions) -> Marked:
@@ -192,6 +207,8 @@ def right_answer(task: Task, parameters: Mapping[str, str], functions: Functions
             return tuple(sorted(spot.part for spot in spots if spot.right))
         case PlaceCrew() as crew:
             return _first_layout(crew)
+        case TickSteps(rows=rows):
+            return {row.id: (row.state,) for row in rows}
         case WorkOut() as sum_:
             return decimal_text(_short(sum_, worked_key(sum_, sum_.function, parameters, functions)))
 
@@ -243,6 +260,8 @@ def _whys_of_right(task: DrawnTask) -> tuple[Text, ...]:
             return tuple(spot.why for spot in spots if spot.right)
         case PlaceCrew(why=why) | WorkOut(why=why):
             return (why,)
+        case TickSteps(rows=rows):
+            return tuple(row.why for row in rows)
 
 
 def _whys(
@@ -260,6 +279,8 @@ def _whys(
             yield from (spot.why for spot in spots if (spot.part in given) != spot.right)
         case PutInOrder(steps=steps):
             yield from (step.why for step, each in zip(steps, given, strict=True) if step.id != each)
+        case TickSteps(rows=rows) if isinstance(given, Mapping):
+            yield from (row.why for row in rows if given[row.id] != (row.state,))
         case PlaceCrew():
             yield from (why for spot, why in task.whys.items() if spot in given)
             yield task.why

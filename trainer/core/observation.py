@@ -10,7 +10,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from trainer.core.checklists import Checklist, Step
+from trainer.core.checklists import (
+    MET,
+    MET_AFTER_PROMPT,
+    NOT_APPLICABLE,
+    NOT_MET,
+    NOT_OBSERVED,
+    STATES,
+    Checklist,
+    Step,
+)
 from trainer.core.records import StepSeen
 from trainer.errors import BadInput, Refused
 
@@ -37,14 +46,6 @@ __all__ = [
     "observed_competencies",
     "to_stand_down",
 ]
-
-MET = "met"
-MET_AFTER_PROMPT = "met after prompt"
-NOT_MET = "not met"
-NOT_OBSERVED = "not observed"
-NOT_APPLICABLE = "not applicable"
-STATES = (MET, MET_AFTER_PROMPT, NOT_MET, NOT_OBSERVED, NOT_APPLICABLE)
-"""What a step can be; one that nobody ticked is ``not observed``."""
 
 _SEEN = frozenset({MET, MET_AFTER_PROMPT, NOT_MET})
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from math import comb, factorial, prod
 
 from trainer.core.banks import Bank
+from trainer.core.checklists import MET, STATES
 from trainer.core.forms import is_ordinary
 from trainer.core.placing import share_right
 from trainer.core.tasks import (
@@ -23,6 +24,7 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickSteps,
     WorkOut,
 )
 from trainer.errors import BadInput
@@ -112,6 +114,9 @@ def guess_rate(task: Task) -> float:
             return 1.0 / factorial(len(steps))
         case PlaceCrew():
             return share_right(task)
+        case TickSteps(rows=rows):
+            # What went well reads as met; of the others it is taken as obvious that they are anything but that.
+            return 1.0 / float((len(STATES) - 1) ** sum(row.state != MET for row in rows))
         case WorkOut():
             return _NUMERIC_GUESS
 

@@ -25,6 +25,8 @@ from trainer.core.tasks import (
     PointAt,
     PutInOrder,
     Spot,
+    TickRow,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import Text
@@ -132,12 +134,12 @@ def shown_step(play: Play, scene: Scene, answer: Answer) -> Step:
         then=tuple(each.then for each in seen if each.then),
         why=marked.whys,
         said=scene.right if marked.right else None,
-        picture=next((each.picture for each in seen if each.picture), None),
+        picture=next((each.picture for each in seen if not isinstance(each, TickRow) and each.picture), None),
         next=onward.id if onward else None,
     )
 
 
-def _chosen(task: DrawnTask | None, answer: Answer, is_right: bool) -> Iterator[Option | Spot]:
+def _chosen(task: DrawnTask | None, answer: Answer, is_right: bool) -> Iterator[Option | Spot | TickRow]:
     """The options or spots whose consequence is told: what was right, else what was wrong (or a spot missed)."""
     match task:
         case ChooseOne(options=options) | ChooseAll(options=options):
@@ -149,6 +151,9 @@ def _chosen(task: DrawnTask | None, answer: Answer, is_right: bool) -> Iterator[
         case PutInOrder(steps=steps):
             pairs = zip(steps, answer, strict=True)
             yield from (step for step, each in pairs if step.id != each)
+        case TickSteps(rows=rows):
+            ticked = answer if isinstance(answer, Mapping) else {}
+            yield from (row for row in rows if not is_right and ticked[row.id] != (row.state,))
         case PlaceCrew() | WorkOut() | None:
             return
 

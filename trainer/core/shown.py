@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from trainer.core.banks import Item
 from trainer.core.beside import BESIDE, beside, pair_of
+from trainer.core.checklists import STATES
 from trainer.core.forms import DrawnItem
 from trainer.core.tasks import (
     Answer,
@@ -27,6 +28,8 @@ from trainer.core.tasks import (
     ReadSheet,
     SheetOption,
     Task,
+    TickRow,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import pick
@@ -54,6 +57,7 @@ KINDS: tuple[tuple[type, str], ...] = (
     (JudgeDrawing, "judge-drawing"),
     (WorkOut, "work-out"),
     (ReadSheet, "read-sheet"),
+    (TickSteps, "tick-steps"),
 )
 """Each type of task with its name in content and on the way to the browser."""
 
@@ -66,7 +70,7 @@ _PLACE = re.compile(r"\{(\w+)\}")
 class ShownChoice:
     """One thing to choose, order, point at, stand on or place: its handle, its words, its part or drawing.
 
-    ``person`` says which tokens belong to the same one.
+    ``person`` says which tokens belong to the same one, ``critical`` which rows are so on a sheet.
     """
 
     handle: str
@@ -74,6 +78,7 @@ class ShownChoice:
     part: str = ""
     picture: Picture | None = None
     person: str = ""
+    critical: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,17 +107,19 @@ class ShownTask:
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """A question as it is shown."""
+    """A question as it is shown; ``situation`` stands before it, empty where there is none."""
 
     text: str
     task: ShownTask
     picture: Picture | None = None
+    situation: str = ""
 
 
 def show(item: Item, drawn: DrawnItem, language: str) -> Shown:
     """``item`` as drawn, in ``language``, without anything that tells the key."""
     task = show_task(item.task, drawn.options, language, drawn.parameters)
-    return Shown(worded(pick(item.text, language), drawn.parameters), task, _unmarked(item.picture))
+    situation = worded(pick(item.situation, language), drawn.parameters) if item.situation else ""
+    return Shown(worded(pick(item.text, language), drawn.parameters), task, _unmarked(item.picture), situation)
 
 
 def worded(sentence: str, parameters: Mapping[str, str]) -> str:
@@ -154,6 +161,8 @@ def show_task(
             return ShownTask(kind, units=(unit, pair.us) if pair else (unit,))
         case ReadSheet(drawing=drawing, options=told):
             return ShownTask(kind, _choices(told, order, language, False), sheet=Sheet(drawing, parameters))
+        case TickSteps(rows=rows):
+            return ShownTask(kind, _rows(rows, order, language))
 
 
 def _choices(
@@ -167,6 +176,14 @@ def _choices(
             picture=_unmarked(option.picture) if drawings and isinstance(option, Option) else None,
         )
         for handle, option in ((handle, by_id[each]) for handle, each in _handles(order).items())
+    )
+
+
+def _rows(rows: tuple[TickRow, ...], order: tuple[str, ...], language: str) -> tuple[ShownChoice, ...]:
+    by_id = {row.id: row for row in rows}
+    return tuple(
+        ShownChoice(handle, pick(by_id[each].text, language), critical=by_id[each].critical)
+        for handle, each in _handles(order).items()
     )
 
 
@@ -187,7 +204,9 @@ def _unmarked(picture: Picture | None) -> Picture | None:
 
 
 def _tokens(task: Task) -> dict[str, str]:
-    """Handle to token id; none for a task without a crew."""
+    """Handle to token id; the states of a sheet are everybody's and go by their own names, other tasks have none."""
+    if isinstance(task, TickSteps):
+        return {state: state for state in STATES}
     if not isinstance(task, PlaceCrew):
         return {}
     return {f"t{place}": token.id for place, token in enumerate(task.tokens, start=1)}

@@ -50,8 +50,8 @@ HOW_PRESENT = (THROUGHOUT, LATE, LEFT)
 
 
 def is_one_tap(item: Item) -> bool:
-    """Whether ``item`` may be asked in a tailgate: marked for it, and answered by one tap."""
-    return item.tailgate and isinstance(item.task, ChooseOne | JudgeDrawing)
+    """Whether ``item`` may be asked in a tailgate: marked for it, one sentence long, and answered by one tap."""
+    return item.tailgate and item.situation is None and isinstance(item.task, ChooseOne | JudgeDrawing)
 
 
 def topics(catalogue: Catalogue) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ place-crew      spot -> tokens placed there, sorted; a token left over is in no 
 judge-drawing   the option's id (each option is a drawing)
 work-out        the number as typed, a string; ``66 lb`` where the US unit was chosen; a decimal comma is understood
 read-sheet      the option's id
+tick-steps      row -> the one state ticked there
 ==============  ======================================================================================
 """
 
@@ -39,6 +40,8 @@ __all__ = [
     "SheetOption",
     "Spot",
     "Task",
+    "TickRow",
+    "TickSteps",
     "Token",
     "WorkOut",
 ]
@@ -210,7 +213,29 @@ class ReadSheet:
     options: tuple[SheetOption, ...]
 
 
-DrawnTask = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut
+@dataclass(frozen=True, slots=True)
+class TickRow:
+    """One step of the watch that is told: the ``state`` that it is to be ticked with, one of ``checklists.STATES``.
+
+    ``why`` says by which of the things told; ``then`` is what follows from another tick, told in a lesson.
+    """
+
+    id: str
+    text: Text
+    state: str
+    why: Text
+    critical: bool = False
+    then: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TickSteps:
+    """Tick the sheet of a watch that the question tells: every row with its state. Rows keep their order."""
+
+    rows: tuple[TickRow, ...]
+
+
+DrawnTask = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut | TickSteps
 """What can be marked and told about once its figures are drawn."""
 
-Task = ChooseOne | ChooseAll | PutInOrder | PointAt | PlaceCrew | JudgeDrawing | WorkOut | ReadSheet
+Task = DrawnTask | ReadSheet

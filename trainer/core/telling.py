@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from trainer.core.tasks import (
@@ -17,6 +17,7 @@ from trainer.core.tasks import (
     PointAt,
     PutInOrder,
     Spot,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import Text
@@ -73,6 +74,10 @@ def told(task: DrawnTask, answer: Answer | None) -> tuple[Told, ...]:
             return tuple(_told(step.id, RIGHT if step.id == each else WRONG, step) for step, each in pairs)
         case PlaceCrew(whys=whys):
             return tuple(Told(spot, WRONG, why) for spot, why in whys.items() if spot in (answer or ()))
+        case TickSteps(rows=rows):
+            ticked = answer if isinstance(answer, Mapping) else {}
+            marks = ((row, RIGHT if ticked.get(row.id) == (row.state,) else WRONG) for row in rows)
+            return tuple(Told(row.id, mark, row.why, row.then) for row, mark in marks)
         case WorkOut():
             return ()
 

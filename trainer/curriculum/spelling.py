@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from trainer.core.banks import Blueprint, Item
 from trainer.core.catalogue import Assessment, Competency, Position, Practical, Rotation
+from trainer.core.checklists import STATES
 from trainer.core.gear import BOWL, SLIPS, GearItem
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.rig import CLASSES, PARTS, Rig, RigPipe, RigSection, SlipSet, Tongs
@@ -16,6 +17,8 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickRow,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.units import SYSTEMS
@@ -26,7 +29,7 @@ __all__ = ["CHOICES", "IMPLIED", "KINDS", "LEAST", "NOT_WRITTEN", "YAML_NAMES", 
 YAML_NAMES: tuple[tuple[type, str, str], ...] = ((Competency, "positions", "for"),)
 """Type, field, and the key by which YAML calls it."""
 
-NOT_WRITTEN = frozenset({"hash", "reckoned"})
+NOT_WRITTEN = frozenset({"hash", "reckoned", "example"})
 """Fields that are filled later: by the loader, or on a site."""
 
 KINDS: tuple[tuple[str, type[Task]], ...] = (
@@ -38,12 +41,14 @@ KINDS: tuple[tuple[str, type[Task]], ...] = (
     ("judge-drawing", JudgeDrawing),
     ("work-out", WorkOut),
     ("read-sheet", ReadSheet),
+    ("tick-steps", TickSteps),
 )
 """A task's ``kind`` and its type."""
 
 CHOICES: tuple[tuple[type, str, tuple[str, ...]], ...] = (
     (Position, "role", ("hand", "driller", "coordinator")),
     (GearItem, "kind", (SLIPS, BOWL)),
+    (TickRow, "state", STATES),
     (Scene, "part", ("decide", "worked", "recall", "floor-task")),
     (Rig, "units", SYSTEMS),
     (RigPipe, "grade", tuple(GRADES)),

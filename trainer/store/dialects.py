@@ -71,6 +71,7 @@ _POSTGRESQL_TRIGGERS = (
     FOR EACH STATEMENT EXECUTE FUNCTION records_refuse()""",
 )
 
+
 def engine(folder: Path, database_url: str | None, *, durable: bool = True) -> Engine:
     """An engine for the database in ``folder``, or for the one that ``database_url`` names; nothing is opened yet.
 

@@ -15,10 +15,10 @@ from trainer.core.records import Part
 from trainer.core.retakes import MayStart
 from trainer.core.sheets import as_drawn
 from trainer.core.shown import Shown, show_task, worded
-from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, ReadSheet, Task, WorkOut
+from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, ReadSheet, Task, TickSteps, WorkOut
 from trainer.core.telling import RIGHT, Told, told
-from trainer.web import aloud, door, wording
-from trainer.web.plain import plain
+from trainer.web import aloud, door, titles, wording
+from trainer.web.plain import paragraphs, plain
 from trainer.web.press import press
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_sheet, draw_told, label_of
 
@@ -39,6 +39,7 @@ def introduction(here: door.Here, bank: Bank) -> None:
         words.count("quiz.about-must", must) if must else "",
         words.say("quiz.about-saved", hours=rules.closes_hours),
         words.say("quiz.about-tired"),
+        plain(titles.procedure(here, bank.competency)),
     ]
     st.markdown("\n".join(f"- {each}" for each in said if each))
 
@@ -64,9 +65,11 @@ def where(here: door.Here, sitting: Sitting, position: int) -> None:
     wording.mark_untranslated(here.words, item)
 
 
-def question(shown: Shown) -> str:
-    """The question's words for ``st.subheader``."""
-    return plain(shown.text)
+def question(shown: Shown) -> None:
+    """What there is to know before it, then the question."""
+    if shown.situation:
+        st.markdown(paragraphs(shown.situation))
+    st.subheader(plain(shown.text), anchor=False)
 
 
 def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None:
@@ -76,6 +79,7 @@ def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None
         st.progress(sitting.answered / items, here.words.say("quiz.answered-of", saved=sitting.answered, items=items))
     st.html(wording.stamp("wrong", here.words.say("quiz.must-know-missed")))
     wording.mark_untranslated(here.words, missed.item)
+    _situation_of(here, missed)
     st.subheader(_question_of(here, missed), anchor=False)
     draw_picture(missed.item.picture, here.words, key=f"missed-{sitting.draft_id}-{sitting.answered}")
     _right(here, missed, f"{sitting.draft_id}-{sitting.answered}")
@@ -84,7 +88,7 @@ def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None
 def _right(here: door.Here, missed: ItemResult, key: str) -> None:
     """The right answer drawn in, with the reasons: beside one's own where both fit into one drawing."""
     task, right = missed.item.task, missed.marked.key
-    is_own = not isinstance(task, PutInOrder | PlaceCrew | WorkOut)
+    is_own = not isinstance(task, PutInOrder | PlaceCrew | WorkOut | TickSteps)
     if not is_own:
         st.markdown(here.words.say("quiz.you-said", answer=_said(here, missed)))
         st.markdown(f"**{here.words.say('quiz.right-answer')}**")
@@ -161,6 +165,7 @@ def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
     for number, missed in enumerate(result.missed, start=1):
         with st.container(key=f"fix-{number}", border=True):
             wording.mark_untranslated(here.words, missed.item)
+            _situation_of(here, missed)
             st.markdown(f"**{_question_of(here, missed)}**")
             _sheet_again(here, missed, f"sheet-again-{number}")
             st.markdown("\n".join(_fix_lines(here, missed)))
@@ -183,7 +188,7 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
     if isinstance(task, ChooseAll | PointAt):
         return [_part_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
     lines = [f"- {words.say('quiz.you-said', answer=_said(here, missed))}"]
-    if isinstance(task, PutInOrder) and missed.answer:
+    if isinstance(task, PutInOrder | TickSteps) and missed.answer:
         lines += [_step_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
     else:
         lines += _why_lines(here, missed)
@@ -207,6 +212,11 @@ def _why_lines(here: door.Here, missed: ItemResult) -> list[str]:
 
 def _said(here: door.Here, missed: ItemResult) -> str:
     return plain(answer_words(missed.item.task, missed.answer, here.words))
+
+
+def _situation_of(here: door.Here, missed: ItemResult) -> None:
+    if missed.item.situation:
+        st.markdown(paragraphs(worded(here.words.pick(missed.item.situation), missed.drawn.parameters)))
 
 
 def _question_of(here: door.Here, missed: ItemResult) -> str:

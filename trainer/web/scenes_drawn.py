@@ -11,17 +11,27 @@ from trainer.core.lessons import Lesson, Scene
 from trainer.core.marking import right_answer
 from trainer.core.playing import ONWARD, Play, Step
 from trainer.core.shown import worded
-from trainer.core.tasks import ChooseAll, ChooseOne, JudgeDrawing, PlaceCrew, PointAt, PutInOrder, ReadSheet, Task
+from trainer.core.tasks import (
+    ChooseAll,
+    ChooseOne,
+    JudgeDrawing,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    ReadSheet,
+    Task,
+    TickSteps,
+)
 from trainer.core.telling import Told, hint, told
 from trainer.core.text import Text
 from trainer.core.workings import FUNCTIONS
-from trainer.web import aloud, door, wording
+from trainer.web import aloud, door, titles, wording
 from trainer.web.plain import paragraphs, plain
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label_of
 
 __all__ = ["ask_of", "has_outcome", "look_back", "outcome", "situation"]
 
-_DRAWN = (ChooseAll, PointAt, PlaceCrew, PutInOrder, ReadSheet)
+_DRAWN = (ChooseAll, PointAt, PlaceCrew, PutInOrder, ReadSheet, TickSteps)
 """Tasks whose outcome is told in the answer itself: there are several parts, or a sheet to look at again."""
 
 
@@ -32,6 +42,8 @@ def situation(here: door.Here, play: Play, scene: Scene) -> None:
     if scene is lesson.scenes[0]:
         objective = wording.line(lesson.objective, here.words)
         st.markdown(here.words.say("lesson.objective", objective=objective, minutes=lesson.minutes))
+        if procedure := titles.procedure(here, lesson.competency):
+            st.caption(plain(procedure))
     draw_picture(scene.picture, here.words, key=f"scene-{lesson.id}-{scene.id}")
     _told_scene(here, play, scene)
 

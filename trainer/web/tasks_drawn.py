@@ -22,6 +22,7 @@ from trainer.core.tasks import (
     PutInOrder,
     ReadSheet,
     Task,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.telling import MISSED, RIGHT, Told
@@ -79,6 +80,8 @@ def draw(
                 _choices(task, words), _listed(kept),
                 words=words, key=key, ask=ask, locked=locked, verdicts=verdicts,
             )  # fmt: skip
+        case "tick-steps":
+            return _ticks(task, kept, words=words, key=key, locked=locked, verdicts=verdicts)
         case "work-out":
             return _number(task, kept, words=words, key=key, locked=locked)
         case "read-sheet":
@@ -94,9 +97,9 @@ def draw(
 def ready(task: ShownTask, given: Answer | None) -> Answer | None:
     """``given`` when it is enough to be saved, else ``None``.
 
-    Steps left in a list as they came are an answer too; on a picture each one is tapped.
+    Steps left in a list as they came are an answer too; on a picture each one is tapped, on a sheet each row ticked.
     """
-    if task.kind == "put-in-order" and task.picture is not None:
+    if task.kind == "tick-steps" or (task.kind == "put-in-order" and task.picture is not None):
         return given if given and len(given) == len(task.choices) else None
     if task.kind == "put-in-order":
         return given or tuple(choice.handle for choice in task.choices)
@@ -159,6 +162,8 @@ def label_of(task: Task, name: str, words: Words) -> str:
             text = next(each.text for each in told if each.id == name)
         case PutInOrder(steps=steps):
             text = next(each.text for each in steps if each.id == name)
+        case TickSteps(rows=rows):
+            text = next(each.text for each in rows if each.id == name)
         case PointAt(picture=picture) | PlaceCrew(picture=picture):
             return cached.part_name(picture.name, name, words)
         case _:
@@ -178,6 +183,8 @@ def answer_words(task: Task, answer: Answer | None, words: Words) -> str:
                 for spot, there in answer.items()
             )
             return "; ".join(places)
+        case TickSteps(), Mapping():
+            return "; ".join(f"{label_of(task, row, words)}: {_state(ticked, words)}" for row, ticked in answer.items())
         case PutInOrder(), tuple():
             return "; ".join(f"{n}. {label_of(task, each, words)}" for n, each in enumerate(answer, start=1))
         case _, tuple():
@@ -185,6 +192,10 @@ def answer_words(task: Task, answer: Answer | None, words: Words) -> str:
     if isinstance(task, WorkOut):
         return _measure_words(task, str(answer))
     return label_of(task, str(answer), words)
+
+
+def _state(ticked: tuple[str, ...], words: Words) -> str:
+    return words.say(f"parts.state-{ticked[0].replace(' ', '-')}")
 
 
 def _measure_words(task: WorkOut, answer: str) -> str:
@@ -248,6 +259,22 @@ def _badge(text: str) -> str:
     """One or two letters for a token such as ``A, left hand``: those of one person look alike, as they may."""
     called = text.partition(",")[0].split()
     return "".join(word[0] for word in called[:2]).upper()
+
+
+def _ticks(
+    task: ShownTask,
+    kept: Answer | None,
+    *,
+    words: Words,
+    key: str,
+    locked: bool,
+    verdicts: Mapping[str, parts.Verdict],
+) -> Answer | None:
+    """Every row ticked so far, on the sheet that observers tick."""
+    steps = [parts.Tick(each.handle, each.text, each.critical) for each in task.choices]
+    before = {row: parts.Ticked(state) for row, (state,) in kept.items()} if isinstance(kept, Mapping) else {}
+    sent = parts.step_ticks(steps, before, words=words, key=key, locked=locked, noted=False, verdicts=verdicts)
+    return None if sent is None else {row: (each.state,) for row, each in sent.items()}
 
 
 def _number(task: ShownTask, kept: Answer | None, *, words: Words, key: str, locked: bool) -> Answer | None:

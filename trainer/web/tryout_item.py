@@ -9,12 +9,12 @@ from trainer.actions.trying import Asked
 from trainer.core.banks import Bank, Item
 from trainer.core.marking import Marked
 from trainer.core.sheets import as_drawn
-from trainer.core.tasks import Answer, PlaceCrew, PutInOrder, WorkOut
+from trainer.core.tasks import Answer, PlaceCrew, PutInOrder, TickSteps, WorkOut
 from trainer.core.telling import told
 from trainer.curriculum.loaded import bank_file
 from trainer.errors import BadInput
 from trainer.web import aloud, door, place, tryout_way, wording
-from trainer.web.plain import plain
+from trainer.web.plain import paragraphs, plain
 from trainer.web.press import press
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, ready
 from trainer.web.tasks_drawn import draw as draw_task
@@ -57,6 +57,8 @@ def _question(here: door.Here, asked: Asked) -> None:
         number = names.index(asked.item.id) + 1
         st.markdown(here.words.say("quiz.question-of", number=number, items=len(names)))
     wording.mark_untranslated(here.words, asked.item)
+    if asked.shown.situation:
+        st.markdown(paragraphs(asked.shown.situation))
     st.subheader(plain(asked.shown.text), anchor=False)
     draw_picture(asked.shown.picture, here.words, key=f"tryout-picture-{asked.bank.id}-{asked.item.id}")
 
@@ -93,7 +95,7 @@ def _outcome(here: door.Here, asked: Asked, seed: str) -> bool:
 def _key(here: door.Here, asked: Asked, answer: Answer, marked: Marked, seed: str) -> None:
     """Your answer beside the key where one drawing holds both, else in words; then the key with every reason."""
     task, words, figures = asked.item.task, here.words, asked.drawn.parameters
-    is_own = not isinstance(task, PutInOrder | PlaceCrew | WorkOut)
+    is_own = not isinstance(task, PutInOrder | PlaceCrew | WorkOut | TickSteps)
     if not is_own:
         st.markdown(words.say("quiz.you-said", answer=plain(answer_words(task, answer, words))))
         st.markdown(f"**{words.say('quiz.right-answer')}**")

@@ -21,6 +21,8 @@ from trainer.core.tasks import (
     SheetOption,
     Spot,
     Task,
+    TickRow,
+    TickSteps,
     Token,
     WorkOut,
 )
@@ -129,6 +131,17 @@ def read_sheet() -> ReadSheet:
     return ReadSheet("paper-test", "imprint-verdict", told)
 
 
+def tick_steps() -> TickSteps:
+    """Four rows, two of them met."""
+    states = {"first": "met", "second": "not observed", "third": "met after prompt", "fourth": "met"}
+    return TickSteps(
+        tuple(
+            TickRow(name, text(f"say {name}"), state, text(f"why {name}"), name == "third", text(f"then {name}"))
+            for name, state in states.items()
+        )
+    )
+
+
 ALL_TASKS: tuple[Task, ...] = (
     choose_one(),
     choose_all(),
@@ -139,6 +152,7 @@ ALL_TASKS: tuple[Task, ...] = (
     judge_drawing(),
     work_out(),
     read_sheet(),
+    tick_steps(),
 )
 
 

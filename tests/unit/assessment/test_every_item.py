@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from trainer.core.banks import Item
+from trainer.core.checklists import STATES
 from trainer.core.forms import drawn_order, drawn_parameters
 from trainer.core.marking import mark, right_answer, worked_key
 from trainer.core.placing import places, right_places
@@ -22,6 +23,7 @@ from trainer.core.tasks import (
     PointAt,
     PutInOrder,
     ReadSheet,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.telling import told
@@ -93,6 +95,9 @@ def wrong_ones(item: Item, seed: str) -> Wrong:
             parameters = drawn_parameters(item.task, seed, item.id)
             for name, why in mistakes.items():
                 yield f"{float(worked_key(item.task, name, parameters, FUNCTIONS)):.6f}", why
+        case TickSteps(rows=rows):
+            assert isinstance(key, dict)
+            yield from (({**key, row.id: (state,)}, row.why) for row in rows for state in STATES if state != row.state)
         case ReadSheet(options=told_options):
             yield from ((each.id, each.why) for each in told_options if each.id != key)
 

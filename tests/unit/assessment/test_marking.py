@@ -127,6 +127,10 @@ def test_what_is_no_number_is_refused_and_never_truncated(typed: str) -> None:
         (samples.place_crew(), {"gap": ("a-left",), "handle-1": ("a-left",)}, "not-offered"),
         (samples.place_crew(), {"gap": ("a-left", "a-right", "b-left")}, "too-many-here"),
         (samples.work_out(), "many", "not-a-number"),
+        (samples.tick_steps(), {"first": ("met",), "second": ("met",), "third": ("met",)}, "not-all-ticked"),
+        (samples.tick_steps(), {"first": ("met",), "fifth": ("met",)}, "not-offered"),
+        (samples.tick_steps(), {"first": ("well",)}, "not-offered"),
+        (samples.tick_steps(), {"first": ("met", "not met")}, "not-offered"),
     ],
 )
 def test_an_answer_that_cannot_be_is_refused(task: Task, answer: Answer, code: str) -> None:

@@ -22,7 +22,7 @@ BARE: dict[str, str] = {"en": "-"}
 
 def wordless(task: Task) -> Task:
     """``task`` with every option's words blanked, so that only ids, whys and flags could still tell."""
-    for name in ("options", "steps"):
+    for name in ("options", "steps", "rows"):
         if hasattr(task, name):
             chosen = tuple(replace(each, text=BARE if each.text else None) for each in getattr(task, name))
             return replace(task, **{name: chosen})  # type: ignore[arg-type]
@@ -47,6 +47,8 @@ def test_no_key_reason_or_telling_id_is_sent(task: Task) -> None:
         "0.5",
         "top-only",
         "imprint",
+        "not observed",
+        "after prompt",
     )
     assert [secret for secret in secrets if secret in sent] == []
 

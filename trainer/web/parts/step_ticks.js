@@ -40,8 +40,9 @@ function row(S, step, states, words, longest) {
   note.onchange = () => change(S, step, { note: note.value.trim() })
   const noteWord = make("span", {})
   const noted = make("label", { class: "note" }, noteWord, note)
-  const box = make("fieldset", { class: step.critical ? "step is-critical" : "step" }, legend, segments, own, noted)
-  S.rows[step.id] = { inputs, own, owns, note, noted, noteWord }
+  const after = make("p", { class: "after" })
+  const box = make("fieldset", { class: step.critical ? "step is-critical" : "step" }, legend, segments, own, noted, after)
+  S.rows[step.id] = { inputs, own, owns, note, noted, noteWord, after }
   return box
 }
 function change(S, step, part) {
@@ -52,13 +53,15 @@ function change(S, step, part) {
   S.send({ seq: S.seq, value: S.ticked })
 }
 function show(S, step) {
-  const { inputs, own, owns, note, noted, noteWord } = S.rows[step.id], tick = S.ticked[step.id] ?? { state: "", own_act: true, note: "" }
+  const { inputs, own, owns, note, noted, noteWord, after } = S.rows[step.id], tick = S.ticked[step.id] ?? { state: "", own_act: true, note: "" }
   for (const [state, input] of Object.entries(inputs)) { input.checked = tick.state === state; input.setAttribute("aria-disabled", String(S.data.locked)) }
-  own.hidden = !(step.critical && tick.state === "not met")
+  own.hidden = !(S.data.noted && step.critical && tick.state === "not met")
   owns[true].checked = tick.own_act !== false; owns[false].checked = tick.own_act === false
-  noted.hidden = !tick.state || tick.state === "met" || tick.state === "not observed"
+  noted.hidden = !S.data.noted || !tick.state || tick.state === "met" || tick.state === "not observed"
   noteWord.textContent = tick.state === "not applicable" ? S.data.words["note-needed"] : S.data.words.note
   note.required = tick.state === "not applicable"
   note.readOnly = S.data.locked
   if (note !== note.getRootNode().activeElement) note.value = tick.note
+  const verdict = S.data.verdicts[step.id]
+  after.replaceChildren(...(verdict ? [stamp(verdict.mark, S.data.words), make("span", { class: "why" }, verdict.why)] : []))
 }

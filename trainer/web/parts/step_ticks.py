@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 
 from trainer.web.look import SHAPES, STATE_LOOKS
-from trainer.web.parts.mounting import mount, newest, said
-from trainer.web.parts.shapes import Tick, Ticked
+from trainer.web.parts.mounting import NO_VERDICTS, mount, newest, said, verdict_data
+from trainer.web.parts.shapes import Tick, Ticked, Verdict
 from trainer.words import Words
 
 __all__ = ["step_ticks"]
 
 _LONGEST_NOTE = 400
+_SAID = ("critical", "note", "note-needed", "own-act", "own-act-yes", "own-act-no", "right", "wrong", "missed")
 
 
 def step_ticks(
@@ -22,19 +23,23 @@ def step_ticks(
     words: Words,
     key: str,
     locked: bool = False,
+    noted: bool = True,
+    verdicts: Mapping[str, Verdict] = NO_VERDICTS,
 ) -> Mapping[str, Ticked] | None:
     """Every step ticked so far, when that changed since the last run; ``None`` otherwise.
 
     A note can be put on every state but *met*; on a critical step *not met* the sheet asks whether it was the hand's
-    own act.
+    own act. Where a watch is only told, nothing is ``noted``, and the ``verdicts`` stand under their steps.
     """
     data = {
         "steps": [asdict(step) for step in steps],
         "ticked": {step: asdict(each) for step, each in ticked.items()},
         "states": _states(words),
         "locked": locked,
+        "noted": noted,
+        "verdicts": verdict_data(verdicts),
         "longest": _LONGEST_NOTE,
-        "words": said(words, "critical", "note", "note-needed", "own-act", "own-act-yes", "own-act-no"),
+        "words": said(words, *_SAID),
     }
     return checked(newest(key, mount("step_ticks", key, data)), [step.id for step in steps])
 

@@ -71,7 +71,7 @@ def ask(here: door.Here, sitting: Sitting, position: int) -> None:
     shown, words = sitting.shown(position, here.language), here.words
     key = f"{sitting.draft_id}-{position}"
     quiz_drawn.where(here, sitting, position)
-    st.subheader(quiz_drawn.question(shown), anchor=False)
+    quiz_drawn.question(shown)
     draw_picture(shown.picture, words, key=f"picture-{key}")
     kept = sitting.kept(position)
     moved = draw(shown.task, kept, ask=shown.text, words=words, key=f"task-{key}")
