@@ -1,9 +1,9 @@
 """Sheets that are read, as figures: what each drawing is drawn from, and the named questions that may be asked of it.
 
-A *drawing* is a family: a paper test, a column of dies, a straight-edge on a surface. Its *figures* are decimal strings
-drawn for one person. A *reading* gives the answer that a sheet with such figures has, and whether it is *clear*: far
-enough from every limit that an honest eye cannot come to another answer. Pictures draw the same figures. Add a reading
-by adding a function and its line in ``READINGS``.
+A *drawing* is a family: a paper test, a column of dies, a straight-edge on a surface, a dial with a board of limits.
+Its *figures* are decimal strings drawn for one person. A *reading* gives the answer that a sheet with such figures has,
+and whether it is *clear*: far enough from every limit that an honest eye cannot come to another answer. Pictures draw
+the same figures. Add a reading by adding a function and its line in ``READINGS``.
 """
 
 from __future__ import annotations
@@ -18,7 +18,18 @@ from trainer.core.forms import unit_hash
 from trainer.core.tasks import GRAIN
 from trainer.mechanics import read_imprint
 
-__all__ = ["DRAWINGS", "READINGS", "Drawing", "Figure", "Read", "Reading", "contact_of", "filled", "reading"]
+__all__ = [
+    "DIVISION",
+    "DRAWINGS",
+    "READINGS",
+    "Drawing",
+    "Figure",
+    "Read",
+    "Reading",
+    "contact_of",
+    "filled",
+    "reading",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +79,19 @@ DRAWINGS: Mapping[str, Drawing] = MappingProxyType(
             "limit": Figure("0.1", "3", "1"),
             "tick": Figure("0.05", "0.5", "0.2"),
             "surface": Figure("1", "3", "1", is_whole=True),
+            GRAIN: _GRAIN,
+        },
+        # All in t: the needle of the weight indicator, what block and top drive weigh, the limits of pipe with one, two
+        # and three bands, falling. `bands` is what the joint in the slips shows, 0 where mud hides it; from `near`
+        # under the limit on the driller is told, as the question says.
+        "load-board": {
+            "indicator": Figure("0", "160", "100", is_whole=True),
+            "block": Figure("1", "60", "20", is_whole=True),
+            "limit-1": Figure("10", "160", "120", is_whole=True),
+            "limit-2": Figure("10", "160", "100", is_whole=True),
+            "limit-3": Figure("10", "160", "80", is_whole=True),
+            "bands": Figure("0", "3", "1", is_whole=True),
+            "near": Figure("1", "60", "10", is_whole=True),
             GRAIN: _GRAIN,
         },
     }
@@ -277,6 +301,38 @@ def _stands(figures: Mapping[str, float]) -> bool:
     return min(gaps) == 0 and max(steps) <= _LEAVES_MOST and all(each.denominator == 1 for each in steps)
 
 
+# --- Load and board ---------------------------------------------------------------------------------------------------
+
+DIVISION = 2
+"""What one division of the weight indicator's dial is [t]."""
+
+_ROWS = ("limit-1", "limit-2", "limit-3")
+
+
+def load_verdict(figures: Mapping[str, float]) -> Read:
+    """What the load on the slips is to the limit of this joint: under it, near it or over it; unread without its bands.
+
+    The load is the indicator less the block, the limit that of the joint's own row. The commonest mistakes end
+    elsewhere: the indicator with the block still in it reads near or over where the load is under, and over where it is
+    near. The row of pipe with fewer bands, new pipe's first of all, reads under or near where the load is near or over;
+    a row with more bands, near or over where it is under or near. Any row at all where mud hides the bands is a guess.
+    Clear where the needle stands on a division, the limits fall, and the load is a division or more from where the
+    answer changes; behind mud, where the rows do not all say the same.
+    """
+    load, bands = figures["indicator"] - figures["block"], int(figures["bands"])
+    limits = [figures[row] for row in _ROWS]
+    can_be_read = figures["indicator"] % DIVISION == 0 and limits[0] > limits[1] > limits[2]
+    if bands == 0:
+        return Read("unread", can_be_read and len({_beside_limit(load, each, figures["near"]) for each in limits}) > 1)
+    limit = limits[bands - 1]
+    is_clear = min(abs(load - limit), abs(load - limit + figures["near"])) >= DIVISION
+    return Read(_beside_limit(load, limit, figures["near"]), can_be_read and is_clear)
+
+
+def _beside_limit(load: float, limit: float, near: float) -> str:
+    return "over" if load > limit else "near" if load >= limit - near else "under"
+
+
 READINGS: Mapping[str, Reading] = MappingProxyType(
     {
         "imprint-verdict": Reading(
@@ -288,6 +344,7 @@ READINGS: Mapping[str, Reading] = MappingProxyType(
         "dies-step": Reading("dies", ("go-on", "clean", "out"), dies_step),
         "gap-limit": Reading("straight-edge", ("within", "over"), gap_limit),
         "gap-place": Reading("straight-edge", ("within", "top", "middle", "bottom"), gap_place),
+        "load-verdict": Reading("load-board", ("under", "near", "over", "unread"), load_verdict),
     }
 )
 """Every reading by the name that content gives it."""

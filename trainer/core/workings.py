@@ -55,6 +55,49 @@ def load_less_block(load: float, block: float) -> float:
     return load - block
 
 
+def room_to_limit(indicator: float, block: float, limit: float) -> float:
+    """How much more [t] may hang on the slips before the site's ``limit`` is reached.
+
+    >>> room_to_limit(indicator=116.0, block=25.0, limit=95.0)
+    4.0
+    """
+    return limit - load_on_slips(indicator, block)
+
+
+def room_with_block_on(indicator: float, block: float, limit: float) -> float:  # noqa: ARG001 - the block is forgotten
+    """The mistake of setting the whole reading against the limit [t]."""
+    return limit - indicator
+
+
+def load_for_room(indicator: float, block: float, limit: float) -> float:  # noqa: ARG001 - the limit is forgotten
+    """The mistake of giving the load itself for what is left to the limit [t]."""
+    return load_on_slips(indicator, block)
+
+
+def load_with_pull(indicator: float, block: float, pull: float) -> float:
+    """What the slips carry [t] when they take the string with a ``pull`` held; ``indicator`` is from before the pull.
+
+    >>> load_with_pull(indicator=110.0, block=25.0, pull=20.0)
+    105.0
+    """
+    return load_on_slips(indicator, block) + pull
+
+
+def load_without_pull(indicator: float, block: float, pull: float) -> float:  # noqa: ARG001 - the pull is forgotten
+    """The mistake of leaving the pull out, as if the string still hung free [t]."""
+    return load_on_slips(indicator, block)
+
+
+def pull_alone(indicator: float, block: float, pull: float) -> float:  # noqa: ARG001 - the string is forgotten
+    """The mistake of taking the pull for all that the slips carry [t]."""
+    return pull
+
+
+def pull_on_reading(indicator: float, block: float, pull: float) -> float:  # noqa: ARG001 - the block is forgotten
+    """The mistake of adding the pull to the whole reading, block and all [t]."""
+    return indicator + pull
+
+
 def weight_in_mud(length: float, per_metre: float, mud: float) -> float:
     """What ``length`` [m] of pipe of ``per_metre`` [kg/m] weighs in mud of ``mud`` [kg/m³], in t."""
     return weight_in_air(length, per_metre, mud) * float(buoyancy_factor(mud))
@@ -207,6 +250,8 @@ def best_third(top: float, middle: float, bottom: float, length: float) -> float
 
 _NAMED: tuple[Callable[..., float], ...] = (
     load_on_slips, indicator_alone, indicator_and_block, indicator_for, load_as_reading, load_less_block,
+    room_to_limit, room_with_block_on, load_for_room,
+    load_with_pull, load_without_pull, pull_alone, pull_on_reading,
     weight_in_mud, weight_in_air, weight_taken_off,
     limit_with_margin, limit_without_margin, limit_times_margin,
     load_over_limit, load_over_whole_limit, limit_over_load,

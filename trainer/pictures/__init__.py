@@ -6,18 +6,19 @@ which parts it takes the place of, `data-redraws` which ones it draws anew; `dat
 What readers are told about parts stands in `content/pictures.yaml`.
 
 Start at `drawing`: `parse` makes a `Drawing` of SVG text, `render` writes it with parts shown, left out or marked.
-`checks` says what may stand in a drawing; `motions` how a part of it moves; `marks` holds the tick, the cross and the
-ring; `palette` the colours.
+`checks` says what may stand in a drawing, `advice` what to write instead; `motions` how a part of it moves; `marks`
+holds the tick, the cross and the ring; `palette` the colours.
 
 Sketches made from figures, with the words that they are given beside: `hanging`, `hand_shares`, `stick_up`.
 
-Sheets that are read have no file: `sheets` draws them from figures, `paper_test`, `die_column` and `straight_edge` each
-their own, with what they share in `strokes`. Of the project only `sheets` knows anything: the figures of the core.
+Sheets that are read have no file: `sheets` draws them from figures, `paper_test`, `die_column`, `straight_edge` and
+`load_board` each their own, with what they share in `strokes` and the numbers, which are strokes too, in `digits`. Of
+the project only `sheets` knows anything: the figures of the core.
 """
 
 from __future__ import annotations
 
-from trainer.pictures.checks import located_problems, naming_problems, problems
+from trainer.pictures.checks import Flaw, flaws, problems
 from trainer.pictures.drawing import Drawing, left_out, missing, parse, render
 from trainer.pictures.marks import MARKS
 from trainer.pictures.palette import DARK, LIGHT, css_variables
@@ -29,12 +30,12 @@ __all__ = [
     "LIGHT",
     "MARKS",
     "Drawing",
+    "Flaw",
     "css_variables",
     "exaggeration",
+    "flaws",
     "left_out",
-    "located_problems",
     "missing",
-    "naming_problems",
     "parse",
     "problems",
     "render",

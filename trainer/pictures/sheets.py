@@ -9,6 +9,7 @@ from trainer.core.readings import contact_of, filled
 from trainer.core.tasks import GRAIN
 from trainer.pictures.die_column import die_column
 from trainer.pictures.drawing import Drawing, parse
+from trainer.pictures.load_board import load_board
 from trainer.pictures.paper_test import paper_test
 from trainer.pictures.straight_edge import straight_edge
 
@@ -29,8 +30,13 @@ def _straight_edge(figures: Mapping[str, float]) -> str:
     return straight_edge(leaves, int(figures["surface"]), int(figures[GRAIN]))
 
 
+def _load_board(figures: Mapping[str, float]) -> str:
+    indicator, block, bands, grain = (int(figures[name]) for name in ("indicator", "block", "bands", GRAIN))
+    return load_board(indicator, block, [int(figures[f"limit-{row}"]) for row in (1, 2, 3)], bands, grain)
+
+
 SHEETS: Mapping[str, Callable[[Mapping[str, float]], str]] = MappingProxyType(
-    {"paper-test": _paper_test, "dies": _dies, "straight-edge": _straight_edge}
+    {"paper-test": _paper_test, "dies": _dies, "straight-edge": _straight_edge, "load-board": _load_board}
 )
 """Each drawing of ``core.readings.DRAWINGS``."""
 

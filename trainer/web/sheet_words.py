@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 
 from trainer.core.beside import BESIDE, beside
-from trainer.core.readings import contact_of, filled
+from trainer.core.readings import DIVISION, contact_of, filled
 from trainer.core.shown import Sheet
 from trainer.pictures import exaggeration, render, sheet
 from trainer.words import Words
@@ -88,4 +88,17 @@ def _straight_edge(figures: Mapping[str, float], words: Words) -> tuple[list[str
     return [*said, caption], caption
 
 
-_TOLD = {"paper-test": _paper_test, "dies": _dies, "straight-edge": _straight_edge}
+def _load_board(figures: Mapping[str, float], words: Words) -> tuple[list[str], str]:
+    shown = {name.replace("-", "_"): f"{value:.0f}" for name, value in figures.items()}
+    limits = {name: shown[name] for name in ("limit_1", "limit_2", "limit_3")}
+    said = [
+        words.say("sheets.load-alt", indicator=shown["indicator"]),
+        words.say("sheets.load-board", block=shown["block"], **limits),
+        words.say(f"sheets.load-bands-{shown['bands']}"),
+    ]
+    return said, words.say("sheets.load-caption", division=DIVISION)
+
+
+_TOLD = {
+    "paper-test": _paper_test, "dies": _dies, "straight-edge": _straight_edge, "load-board": _load_board,
+}  # fmt: skip

@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import product
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.unit.assessment import samples
-from trainer.core.forms import drawn_parameters
+from trainer.core.forms import drawn_parameters, grid
 from trainer.core.marking import mark_task
 from trainer.core.passcurve import guess_rate
-from trainer.core.readings import DRAWINGS, READINGS, contact_of, filled, reading
+from trainer.core.readings import DIVISION, DRAWINGS, READINGS, contact_of, filled, reading
 from trainer.core.sheets import as_drawn
-from trainer.core.tasks import GRAIN, ChooseOne
+from trainer.core.tasks import GRAIN, ChooseOne, ReadSheet
 from trainer.core.workings import FUNCTIONS
+from trainer.curriculum import load
 from trainer.mechanics import next_step, read_imprint
 
+APP = Path(__file__).parents[3]
 TASK = samples.read_sheet()
 SHARES = st.decimals(0, 1, places=2).map(str)
 GRAINS = st.integers(0, 9999).map(str)
@@ -156,6 +161,70 @@ def test_a_gap_is_clear_from_one_leaf_off_the_limit(
 ) -> None:
     assert read("gap-limit", limit=1.0, **figures) == limit
     assert read("gap-place", limit=1.0, **figures) == place
+
+
+# Limits 120, 100 and 80 t for one, two and three bands, told from 10 t under on; the block weighs 20 t.
+@pytest.mark.parametrize(
+    ("figures", "said"),
+    [
+        ({"indicator": 128, "bands": 1}, ("under", True)),
+        ({"indicator": 130, "bands": 1}, ("near", False)),
+        ({"indicator": 132, "bands": 1}, ("near", True)),
+        ({"indicator": 138, "bands": 1}, ("near", True)),
+        ({"indicator": 140, "bands": 1}, ("near", False)),
+        ({"indicator": 142, "bands": 1}, ("over", True)),
+        # One and the same load in each row; its reading alone, or new pipe's row, would say something else.
+        ({"indicator": 106, "bands": 1}, ("under", True)),
+        ({"indicator": 106, "bands": 2}, ("under", True)),
+        ({"indicator": 106, "bands": 3}, ("over", True)),
+        ({"indicator": 114, "bands": 2}, ("near", True)),
+        ({"indicator": 114, "bands": 2, "block": 25}, ("under", False)),
+        ({"indicator": 114, "bands": 2, "near": 4}, ("under", True)),
+        # Between two divisions, or a board that does not fall, nobody is to read.
+        ({"indicator": 107, "bands": 3}, ("over", False)),
+        ({"indicator": 128, "bands": 1, "limit-2": 120}, ("under", False)),
+        ({"indicator": 128, "bands": 1, "limit-3": 101}, ("under", False)),
+        # Behind mud it is clear only where the rows do not all say the same.
+        ({"indicator": 114, "bands": 0}, ("unread", True)),
+        ({"indicator": 80, "bands": 0}, ("unread", False)),
+        ({"indicator": 150, "bands": 0}, ("unread", False)),
+        ({"indicator": 113, "bands": 0}, ("unread", False)),
+    ],
+)
+def test_a_load_is_held_against_the_row_of_its_own_joint(figures: dict[str, float], said: tuple[str, bool]) -> None:
+    assert read("load-verdict", **figures) == said
+
+
+INDICATORS, BLOCKS = st.integers(0, 80).map(lambda each: 2 * each), st.integers(1, 60)
+
+
+@given(INDICATORS, BLOCKS, st.integers(1, 60), st.integers(1, 3))
+def test_one_division_read_wrong_makes_no_other_answer_of_a_clear_load(
+    indicator: int, block: int, near: int, bands: int
+) -> None:
+    key, is_clear = read("load-verdict", indicator=indicator, block=block, near=near, bands=bands)
+    beside = {read("load-verdict", indicator=at, block=block, near=near, bands=bands)[0]
+              for at in (indicator - DIVISION + 1, indicator + DIVISION - 1)}  # fmt: skip
+    assert not is_clear or beside == {key}
+
+
+def test_each_board_that_can_be_drawn_catches_a_common_mistake() -> None:
+    loaded = load(APP, APP)
+    tasks = [item.task for item in loaded.banks["load-pipe"].items]
+    tasks += [scene.task for scene in loaded.lessons["load-pipe"].scenes if scene.task is not None]
+    boards = [task for task in tasks if isinstance(task, ReadSheet) and task.drawing == "load-board"]
+    assert len(boards) == 3
+    mistakes = [{"block": "0"}, *({"bands": bands} for bands in "123")]
+    for task in boards:
+        for figures in every_sheet(task):
+            answers = {reading(task.function, {**figures, **mistake}).key for mistake in mistakes}
+            assert answers - {reading(task.function, figures).key}, figures
+
+
+def every_sheet(task: ReadSheet) -> Iterator[dict[str, str]]:
+    for sheet in (sheet for option in task.options for sheet in option.sheets):
+        for values in product(*(grid(each) for each in sheet.values())):
+            yield dict(zip(sheet, values, strict=True))
 
 
 def test_every_reading_is_of_a_drawing_and_has_answers() -> None:

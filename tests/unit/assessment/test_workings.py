@@ -9,6 +9,8 @@ from trainer.core.workings import FUNCTIONS
 STRING = {"length": 3000.0, "per_metre": 31.088, "mud": 1200.0}
 SET = {"mass": 90.0}
 OFF_CENTRE = {"mass": 90.0, "offset": 60.0, "radius": 300.0}
+ROOM = {"indicator": 110.0, "block": 18.0, "limit": 120.0}
+HELD = {"indicator": 110.0, "block": 18.0, "pull": 20.0}
 LIFT = {"mass": 90.0, "people": 3.0, "guideline": 7.67}
 IMPRINT = {"top": 90.0, "middle": 36.0, "bottom": 0.0, "length": 419.1}
 
@@ -19,6 +21,13 @@ WORKED: dict[str, tuple[dict[str, float], float]] = {
     "indicator-for": ({"load": 50.0, "block": 18.0}, 68.0),
     "load-as-reading": ({"load": 50.0, "block": 18.0}, 50.0),
     "load-less-block": ({"load": 50.0, "block": 18.0}, 32.0),
+    "room-to-limit": (ROOM, 28.0),
+    "room-with-block-on": (ROOM, 10.0),
+    "load-for-room": (ROOM, 92.0),
+    "load-with-pull": (HELD, 112.0),
+    "load-without-pull": (HELD, 92.0),
+    "pull-alone": (HELD, 20.0),
+    "pull-on-reading": (HELD, 130.0),
     # 3000 m of 31.088 kg/m in 1200 kg/m3 mud weighs 774.8 kN, which is 79.0 t.
     "weight-in-mud": (STRING, 79.0),
     "weight-in-air": (STRING, 93.3),
