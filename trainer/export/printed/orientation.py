@@ -28,12 +28,25 @@ _PPE = ("hat", "eyes", "ears", "gloves", "coverall", "boots")
 _SIGNERS = ("hand-signs", "briefer-signs", "mentor-signs")
 _CALLS = ("set", "hold", "clear", "pick-up", "stop", "hand-signals")
 _SIZE = 8.5
-_ROW = 6.8
 _SHARES = (0.05, 0.25, 0.12, 0.26, 0.14, 0.18)
-_SIZES = ((8.0, 7.0), (7.4, 6.3))
+_SIZES = ((8.0, 7.0), (7.4, 6.3), (6.9, 5.9))
 """Of the cells and of what stands under them: the first with which all is on one page. On two it is the first."""
 _MOST_SPARE = 5.0
-_SIGN_ROW = 8.5
+_MANY = 13
+"""More subjects than this are asked of few positions, and their sheet is set closer."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Pitch:
+    """How high a line to write on, a line of ticks and a line to sign on are, and what is between two rows [mm]."""
+
+    row: float = 6.8
+    tick: float = 5.8
+    sign: float = 8.5
+    gap: float = 1.0
+
+
+_USUAL, _CLOSE = _Pitch(), _Pitch(5.8, 4.8, 7.0, 0.3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,53 +124,56 @@ def render(report: Orientation, words: Says, now: datetime) -> bytes:
         (say("prints.joins"), joins),
         (say("prints.hand-id"), report.hand),
     ]
+    pitch = _USUAL if len(report.steps) <= _MANY else _CLOSE
     facts(canvas, about)
-    _briefing(canvas, report, words)
-    _issued(canvas, words)
-    _mentor(canvas, words)
-    _steps(canvas, report, words)
-    _signed(canvas, words)
+    _briefing(canvas, report, words, pitch)
+    _issued(canvas, words, pitch)
+    _mentor(canvas, words, pitch)
+    _steps(canvas, report, words, pitch)
+    _signed(canvas, words, pitch)
     return canvas.finish()
 
 
-def _signed(canvas: Canvas, words: Says) -> None:
-    room(canvas, _SIGN_ROW * len(_SIGNERS))
+def _signed(canvas: Canvas, words: Says, pitch: _Pitch) -> None:
+    room(canvas, pitch.sign * len(_SIGNERS))
     for each in _SIGNERS:
         fields = (Field(words.say(f"prints.orientation-{each}"), share=2.4), Field(words.say("prints.date")))
-        canvas.at = blanks(canvas, fields, canvas.margin, canvas.at, canvas.inner, _SIZE, _SIGN_ROW)
+        canvas.at = blanks(canvas, fields, canvas.margin, canvas.at, canvas.inner, _SIZE, pitch.sign)
 
 
-def _fields(canvas: Canvas, *fields: Field) -> None:
-    canvas.at = blanks(canvas, fields, canvas.margin, canvas.at, canvas.inner, _SIZE, _ROW)
+def _fields(canvas: Canvas, pitch: _Pitch, *fields: Field) -> None:
+    canvas.at = blanks(canvas, fields, canvas.margin, canvas.at, canvas.inner, _SIZE, pitch.row)
 
 
-def _ticks(canvas: Canvas, asked: Asked) -> None:
-    canvas.at = choices(canvas, [asked], canvas.margin, canvas.at + 0.6, canvas.inner, _SIZE, box=4.2, row=5.8)
+def _ticks(canvas: Canvas, pitch: _Pitch, asked: Asked) -> None:
+    canvas.at = choices(canvas, [asked], canvas.margin, canvas.at + 0.6, canvas.inner, _SIZE, box=4.2, row=pitch.tick)
 
 
-def _briefing(canvas: Canvas, report: Orientation, words: Says) -> None:
+def _briefing(canvas: Canvas, report: Orientation, words: Says, pitch: _Pitch) -> None:
     """Who briefed, when, in which language, and that the calls are known in the language that the crew calls in."""
     say = words.say
     section(canvas, say("prints.briefing"))
-    _fields(canvas, Field(say("prints.briefed-by"), share=1.5), Field(say("prints.date")), Field(say("prints.clock")))
-    _fields(canvas, Field(say("prints.in-language"), report.language), Field(say("prints.interpreter")))
+    _fields(
+        canvas, pitch, Field(say("prints.briefed-by"), share=1.5), Field(say("prints.date")), Field(say("prints.clock"))
+    )
+    _fields(canvas, pitch, Field(say("prints.in-language"), report.language), Field(say("prints.interpreter")))
     calls = tuple(say(f"prints.call-{each}") for each in _CALLS)
-    _ticks(canvas, Asked(say("prints.calls", language=report.calls), calls))
+    _ticks(canvas, pitch, Asked(say("prints.calls", language=report.calls), calls))
 
 
-def _issued(canvas: Canvas, words: Says) -> None:
+def _issued(canvas: Canvas, words: Says, pitch: _Pitch) -> None:
     section(canvas, words.say("prints.issued"))
-    _ticks(canvas, Asked("", tuple(words.say(f"prints.ppe-{each}") for each in _PPE)))
-    _fields(canvas, Field(words.say("prints.ppe-other")))
+    _ticks(canvas, pitch, Asked("", tuple(words.say(f"prints.ppe-{each}") for each in _PPE)))
+    _fields(canvas, pitch, Field(words.say("prints.ppe-other")))
 
 
-def _mentor(canvas: Canvas, words: Says) -> None:
+def _mentor(canvas: Canvas, words: Says, pitch: _Pitch) -> None:
     section(canvas, words.say("prints.mentor"))
-    _fields(canvas, Field(words.say("prints.mentor-name"), share=1.6), Field(words.say("prints.mentor-from")))
+    _fields(canvas, pitch, Field(words.say("prints.mentor-name"), share=1.6), Field(words.say("prints.mentor-from")))
     paragraph(canvas, words.say("prints.mentor-rule"), size=_SIZE)
 
 
-def _steps(canvas: Canvas, report: Orientation, words: Says) -> None:
+def _steps(canvas: Canvas, report: Orientation, words: Says, pitch: _Pitch) -> None:
     """In which order, what stays untouched until it is signed off, and by when."""
     section(canvas, words.say("prints.hands-off"), needs=20)
     paragraph(canvas, words.say("prints.hands-off-rule"), size=_SIZE)
@@ -165,29 +181,29 @@ def _steps(canvas: Canvas, report: Orientation, words: Says) -> None:
         paragraph(canvas, words.say("prints.record-none"), size=_SIZE)
         return
     rows = list(_rows(report.steps, words))
-    size, spare = _fitting(canvas, rows, len({each.stage for each in report.steps}))
-    _row(canvas, _heads(words), size, bold=True)
+    size, spare = _fitting(canvas, rows, len({each.stage for each in report.steps}), pitch)
+    _row(canvas, _heads(words), size, pitch.gap, bold=True)
     canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.5)
     stage = None
     for step, row in zip(report.steps, rows, strict=True):
-        if not canvas.has_room(_height(canvas, row, size) + _stage_height(canvas, size)):
+        if not canvas.has_room(_height(canvas, row, size, pitch.gap) + _stage_height(canvas, size)):
             canvas.page()
-            _row(canvas, _heads(words), size, bold=True)
+            _row(canvas, _heads(words), size, pitch.gap, bold=True)
         if step.stage is not stage:
             stage = step.stage
             _stage(canvas, words.say(f"first_days.stage-{stage}"), size)
-        _row(canvas, row, size, spare=spare)
+        _row(canvas, row, size, pitch.gap + spare)
         canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.15)
 
 
-def _fitting(canvas: Canvas, rows: Sequence[_Row], stages: int) -> tuple[tuple[float, float], float]:
+def _fitting(canvas: Canvas, rows: Sequence[_Row], stages: int, pitch: _Pitch) -> tuple[tuple[float, float], float]:
     """The letters with which all fits on this page, and what is left of it for each row, as room to write in."""
     for size in _SIZES:
         head, stage = 2 * canvas.line(size[0]) + 1, _stage_height(canvas, size)
-        left = canvas.bottom - canvas.at - head - stages * stage - _SIGN_ROW * len(_SIGNERS) - 0.5
+        left = canvas.bottom - canvas.at - head - stages * stage - pitch.sign * len(_SIGNERS) - 0.5
         # The last row of a page also asks for the room of a heading.
         left -= stage
-        spare = (left - sum(_height(canvas, row, size) for row in rows)) / len(rows)
+        spare = (left - sum(_height(canvas, row, size, pitch.gap) for row in rows)) / len(rows)
         if spare >= 0:
             return size, min(spare, _MOST_SPARE)
     return _SIZES[0], 0.0
@@ -241,13 +257,13 @@ def _until(canvas: Canvas, row: _Row, size: float) -> list[str]:
     return canvas.lines(row.until, sum(_wide(canvas)[1:-1]) - 2, size) if row.until else []
 
 
-def _height(canvas: Canvas, row: _Row, size: tuple[float, float]) -> float:
+def _height(canvas: Canvas, row: _Row, size: tuple[float, float], gap: float) -> float:
     cells = max(len(lines) for lines in _broken(canvas, row, size[0])) * canvas.line(size[0])
-    return cells + len(_until(canvas, row, size[1])) * canvas.line(size[1]) + 1.0
+    return cells + len(_until(canvas, row, size[1])) * canvas.line(size[1]) + gap
 
 
-def _row(canvas: Canvas, row: _Row, size: tuple[float, float], *, spare: float = 0.0, bold: bool = False) -> None:
-    """One line of the table, as high as it needs and ``spare`` more, in letters of ``size``."""
+def _row(canvas: Canvas, row: _Row, size: tuple[float, float], gap: float, *, bold: bool = False) -> None:
+    """One line of the table, as high as it needs and ``gap`` more, in letters of ``size``."""
     (cell, small), broken, x = size, _broken(canvas, row, size[0], bold=bold), canvas.margin
     for place, (lines, width) in enumerate(zip(broken, _wide(canvas), strict=True)):
         left = x
@@ -259,4 +275,4 @@ def _row(canvas: Canvas, row: _Row, size: tuple[float, float], *, spare: float =
     below = canvas.at + 0.5 + max(len(lines) for lines in broken) * canvas.line(cell)
     first = canvas.margin + _wide(canvas)[0]
     canvas.put(_until(canvas, row, small), first, below, sum(_wide(canvas)[1:-1]) - 2, small)
-    canvas.at += _height(canvas, row, size) + spare
+    canvas.at += _height(canvas, row, size, gap)
