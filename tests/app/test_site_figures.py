@@ -48,8 +48,10 @@ def test_the_figures_in_force_stand_there_by_part_and_can_be_saved(office: AppTe
     assert "In force: record number 1" in said
     for head in ("Positions", "Crews and hitches", "Quizzes", "Slip sets and bowls", "The rig"):
         assert head in [each.value for each in office.header]
-    assert r"day\-1 › on" in said
-    assert "P90D" in said
+    assert "Day crew 1 › Days on | 14 |" in said
+    assert "Driller › May observe | yes |" in said
+    assert "A paper test is good for | 3 months |" in said
+    assert "90 days" in said
     [save] = office.get("download_button")
     assert save.proto.label == "Save these figures (YAML)"
 
@@ -58,8 +60,8 @@ def test_a_changed_file_is_told_in_words_and_written_by_one_press(office: AppTes
     upload(office, in_force(site).replace("P90D", "P30D").replace("attempts: 3", "attempts: 2"))
     said = words_on(office)
     assert "**2** figures change · No standing on today's matrix changes." in said
-    assert "| Proof from elsewhere is good for | P90D | P30D |" in said
-    assert "| Quizzes › attempts | 3 | 2 |" in said
+    assert "| Proof from elsewhere is good for | 90 days | 30 days |" in said
+    assert "| Quizzes › Tries | 3 | 2 |" in said
     assert len(written(site)) == 1
 
     office.button("site-put").click().run()
@@ -71,7 +73,36 @@ def test_a_changed_file_is_told_in_words_and_written_by_one_press(office: AppTes
     assert written(site)[-1].by == rig.COORDINATOR
     # The uploader is empty again, and the page shows what is in force now.
     assert "site-put" not in keys_on(office)
-    assert "P30D" in words_on(office)
+    assert "30 days" in words_on(office)
+
+
+def test_procedures_of_its_own_are_told_one_by_one_and_shown_by_part_once_in_force(office: AppTest, site: Desk) -> None:
+    own = """procedures:
+  set-slips: {number: OP-114, revision: "3"}
+  dies: {number: OP-120}
+"""
+    upload(office, in_force(site) + own)
+    said = words_on(office).replace("\\", "")
+    assert "**2** figures change · No standing on today's matrix changes." in said
+    assert "| Procedures behind the competencies › Setting the slips | nothing | number: OP-114, revision: 3 |" in said
+    assert "| Procedures behind the competencies › Changing dies | nothing | number: OP-120 |" in said
+    office.button("site-put").click().run()
+    assert "Procedures behind the competencies" in [each.value for each in office.header]
+    assert "| Setting the slips › Number | OP-114 |" in words_on(office).replace("\\", "")
+
+    upload(office, in_force(site).replace("OP-114, revision: '3'", "OP-114, revision: '4'"))
+    said = words_on(office).replace("\\", "")
+    assert "| Procedures behind the competencies › Setting the slips › Revision | 3 | 4 |" in said
+
+
+def test_a_procedure_for_what_is_no_competency_is_refused(office: AppTest, site: Desk) -> None:
+    text = in_force(site) + "procedures:\n  set-slip: {number: OP-114}\n"
+    upload(office, text)
+    said = words_on(office).replace("\\", "")
+    assert "This file cannot be used. Nothing was written." in said
+    assert f"| {len(text.splitlines())} | procedures.set-slip |" in said
+    assert 'did you mean "set-slips"?' in said
+    assert "site-put" not in keys_on(office)
 
 
 def test_what_it_does_to_the_matrix_is_counted(office: AppTest, site: Desk) -> None:

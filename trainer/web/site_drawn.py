@@ -10,24 +10,24 @@ from trainer.actions.siting import Preview
 from trainer.core.records import Json
 from trainer.core.sitechanges import Change, leaves
 from trainer.errors import Problem
-from trainer.web import people_told
+from trainer.web import people_told, site_words
 from trainer.web.door import Here
 from trainer.web.plain import plain
 
 __all__ = ["changed", "in_force", "problems", "totals"]
 
-_BETWEEN = " › "
-
 
 def in_force(here: Here, data: Mapping[str, Json]) -> None:
-    """Every figure by its part, as the file names it."""
+    """Every figure by its part, in words."""
     for part, value in data.items():
-        st.header(_part(here, part), anchor=False)
-        rows = [(_BETWEEN.join(path), said) for path, said in leaves(value)]
+        st.header(site_words.part(here, part), anchor=False)
+        rows = [(path, site_words.value(here, said)) for path, said in leaves(value)]
         if len(rows) == 1 and not rows[0][0]:
             st.markdown(plain(rows[0][1]))
         elif rows:
-            people_told.table(here, _heads(here, "place", "was"), rows, f"site-{part}")
+            head = f"{site_words.part(here, part)}{site_words.BETWEEN}"
+            told = [(site_words.place(here, (part, *path), data).removeprefix(head), said) for path, said in rows]
+            people_told.table(here, _heads(here, "place", "was"), told, f"site-{part}")
 
 
 def problems(here: Here, found: Iterable[Problem], key: str) -> None:
@@ -55,24 +55,17 @@ def totals(here: Here, found: Preview) -> None:
         st.error(words.say("error.site-no-office"))
 
 
-def changed(here: Here, found: Sequence[Change]) -> None:
-    """Each figure that changes: what stands there now, and what would."""
-    nothing = here.words.say("site_page.nothing")
+def changed(here: Here, found: Sequence[Change], was: Mapping[str, Json], now: Mapping[str, Json]) -> None:
+    """Each figure that changes from ``was`` to ``now``: what stands there, and what would."""
     rows = (
-        (
-            _BETWEEN.join((_part(here, each.path[0]), *each.path[1:])),
-            nothing if each.was is None else each.was,
-            nothing if each.now is None else each.now,
-        )
-        for each in found
+        (site_words.place(here, each.path, now, was), _said(here, each.was), _said(here, each.now)) for each in found
     )
     people_told.table(here, _heads(here, "place", "was", "now"), rows, "site-changes")
 
 
+def _said(here: Here, figure: str | None) -> str:
+    return here.words.say("site_page.nothing") if figure is None else site_words.value(here, figure)
+
+
 def _heads(here: Here, *names: str) -> list[str]:
     return [here.words.say(f"site_page.head-{name}") for name in names]
-
-
-def _part(here: Here, part: str) -> str:
-    key = f"site_page.part-{part}"
-    return here.words.say(key) if here.words.has(key) else part

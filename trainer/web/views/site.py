@@ -54,7 +54,7 @@ def asked(here: door.Here) -> SiteText | None:
         return None
 
 
-def draw_changes(here: door.Here, text: SiteText) -> None:
+def draw_changes(here: door.Here, text: SiteText, now: InForce) -> None:
     """What the file would change, and the one press that puts it in force."""
     words = here.words
     found = siting.preview(here.desk, text.data, text.catalogue)
@@ -72,7 +72,7 @@ def draw_changes(here: door.Here, text: SiteText) -> None:
         st.markdown(words.say("site_page.put-text"))
         if press(words.count("site_page.put", len(found.changes)), "site-put", kind="primary"):
             put(here, text, based_on)
-    site_drawn.changed(here, found.changes)
+    site_drawn.changed(here, found.changes, now.data, text.data)
 
 
 def put(here: door.Here, text: SiteText, based_on: str) -> None:
@@ -100,7 +100,7 @@ def draw() -> None:
     draw_save(here, now)
     text = asked(here)
     if text is not None:
-        draw_changes(here, text)
+        draw_changes(here, text, now)
         return
     session.keep(BASED, "")
     site_drawn.in_force(here, siteyaml.in_order(now.data))
