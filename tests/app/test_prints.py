@@ -19,6 +19,7 @@ from tests.unit.export import pdfs
 from trainer.actions import leaving_off, people, tailgating, watching
 from trainer.actions.desk import Desk
 from trainer.actions.sheets import SOMEBODY_ELSE, Details
+from trainer.core.catalogue import Procedure
 from trainer.core.matrix import Standing
 from trainer.errors import Refused
 from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
@@ -160,6 +161,27 @@ def test_a_talk_is_printed_with_its_crew_pictures_and_the_questions_that_the_tab
     assert rig.NAMES["bill"] not in [signer.name for signer in report.signers]
     told = pdfs.pages(tailgate.render(report, words, START))
     assert all("Our meeting" in page and "JSA 9" in page for page in told)
+
+
+@pdfs.needs_pdftotext
+def test_every_sheet_names_the_site_s_own_procedure(crew: Desk, words: Words) -> None:
+    record_id = watched(crew, "ray")
+    own = tuple(
+        replace(each, procedure=Procedure("OP-114", "3") if each.id == "hand-placement" else None)
+        for each in crew.catalogue.competencies
+    )
+    site = replace(crew, catalogue=replace(crew.catalogue, competencies=own))
+    driller, ray = (rig.at_desk_of(site, hand) for hand in ("bill", "ray"))
+    for sheet in (
+        record.render(prints_made.record_card(ray, words, "ray"), words, START),
+        tailgate.render(prints_made.tailgate_sheet(driller, words, "hand-placement", "day-1"), words, START),
+        pocket.render(prints_made.pocket_card(driller, words, "connections", "ray"), words, START),
+    ):
+        assert "Procedure OP-114, revision 3" in pdfs.text_as_set(sheet)
+    told = pdfs.text_as_set(watch.render(prints_made.watch_sheet(site, words, record_id), words, START))
+    assert "Procedure now in force: OP-114, revision 3" in told
+    other = tailgate.render(prints_made.tailgate_sheet(driller, words, "set-slips", "day-1"), words, START)
+    assert "Procedure" not in pdfs.text(other)
 
 
 def test_the_site_s_paper_is_a_figure_of_its_own(crew: Desk, words: Words) -> None:

@@ -69,10 +69,15 @@ class Needs:
 
 @dataclass(frozen=True, slots=True)
 class Procedure:
-    """The site's own procedure behind a competency."""
+    """The site's own procedure behind a competency; without a ``number`` none is shown.
+
+    An ``example`` is that of the content that comes with the app, where a site has not named its own: no sheet may
+    say it as if it were the rig's.
+    """
 
     number: str
     revision: str = ""
+    example: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +135,10 @@ class Assessment:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """The site's own figures, from the last ``site`` record."""
+    """The site's own figures, from the last ``site`` record.
+
+    ``procedures``, by competency, stand in the place of those that the content names.
+    """
 
     positions: Mapping[str, Position]
     crews: Mapping[str, Rotation]
@@ -140,6 +148,7 @@ class Site:
     calls_language: str = "en"
     assessment: Assessment = Assessment()
     figures: Mapping[str, str] = field(default_factory=dict)
+    procedures: Mapping[str, Procedure] = field(default_factory=dict)
     glossary: Mapping[str, Mapping[str, SiteWord]] = field(default_factory=dict)
     gear: Mapping[str, GearItem] = field(default_factory=dict)
     gear_rules: GearRules = GearRules()

@@ -36,7 +36,8 @@ class Standings:
 def changes(was: Json, now: Json) -> tuple[Change, ...]:
     """Every place that differs, in the order of ``was``, then what is new. A figure is the same however it is quoted.
 
-    Lists are one place each. What stands on one side only is one change, however much it holds.
+    Lists are one place each. What stands on one side only is one change, however much it holds; of a whole part with
+    entries of their own, such as the sets under ``gear``, each entry is.
     """
     return tuple(_changes((), was, now))
 
@@ -44,9 +45,21 @@ def changes(was: Json, now: Json) -> tuple[Change, ...]:
 def _changes(path: tuple[str, ...], was: object, now: object) -> Iterator[Change]:
     if isinstance(was, Mapping) and isinstance(now, Mapping):
         for key in dict.fromkeys((*was, *now)):
-            yield from _changes((*path, str(key)), was.get(key, _ABSENT), now.get(key, _ABSENT))
+            pair = was.get(key, _ABSENT), now.get(key, _ABSENT)
+            yield from _changes((*path, str(key)), *(pair if path else _by_entry(*pair)))
     elif _same(was) != _same(now):
         yield Change(path, _shown(was), _shown(now))
+
+
+def _by_entry(was: object, now: object) -> tuple[object, object]:
+    """A part on both sides; on the one that lacks it an empty one, where the other has entries in it."""
+    if _shown(was) is None and _has_entries(now):
+        return {}, now
+    return (was, {}) if _shown(now) is None and _has_entries(was) else (was, now)
+
+
+def _has_entries(value: object) -> bool:
+    return isinstance(value, Mapping) and bool(value) and all(isinstance(each, Mapping) for each in value.values())
 
 
 def leaves(data: Json) -> tuple[tuple[tuple[str, ...], str], ...]:

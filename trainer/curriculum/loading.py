@@ -21,14 +21,16 @@ from trainer.core.workings import FUNCTIONS
 from trainer.curriculum.checks import CHECKS
 from trainer.curriculum.checks.catalogue import NEEDED, crew_problems
 from trainer.curriculum.checks.missing import missing
+from trainer.curriculum.files import unread
 from trainer.curriculum.hashing import content_hash
+from trainer.curriculum.hints import plain_id
 from trainer.curriculum.loaded import COMPETENCIES, PICTURES, SITE, TERMS, Loaded
 from trainer.curriculum.nodes import Fields, Listed, Node, Scalar, from_plain, plain
 from trainer.curriculum.overlays import merged, overlay_language, overlays_of
 from trainer.curriculum.pictures_text import PictureText
 from trainer.curriculum.report import Report
 from trainer.curriculum.shaping import shape, shape_list, shape_map
-from trainer.curriculum.sited import in_own_words
+from trainer.curriculum.sited import in_own_words, under_own_procedures
 from trainer.curriculum.yaml_reader import read_file
 from trainer.errors import BadContent, Problem
 
@@ -58,6 +60,7 @@ def load(root: File, app_root: File, functions: Functions = FUNCTIONS) -> Loaded
         functions=functions,
         nodes=MappingProxyType(reading.nodes),
         broken=frozenset(each.file for each in reading.problems if not each.is_warning),
+        unread=unread(root),
     )
     found = [problem for check in NEEDED for problem in check(loaded)]
     absent = missing(loaded)
@@ -65,8 +68,13 @@ def load(root: File, app_root: File, functions: Functions = FUNCTIONS) -> Loaded
 
 
 def all_problems(loaded: Loaded) -> tuple[Problem, ...]:
-    """The problems of loading and those that every check finds, by file and line."""
-    return _in_order([*loaded.problems, *(problem for check in CHECKS for problem in check(loaded))])
+    """The problems of loading and those that every check finds, by file and line.
+
+    What loading only warns of and a check refuses is told once, as refused.
+    """
+    found = [problem for check in CHECKS for problem in check(loaded)]
+    refused = {dataclasses.replace(each, is_warning=True) for each in found if not each.is_warning}
+    return _in_order([*(each for each in loaded.problems if each not in refused), *found])
 
 
 def refuse_problems(loaded: Loaded, *, serving: bool) -> None:
@@ -95,11 +103,13 @@ def site_from(data: Mapping[str, Json]) -> Site:
 
 
 def catalogue(loaded: Loaded, site: Site) -> Catalogue:
-    """``loaded`` with the site's figures and in its own words, under a hash that changes with any of it."""
+    """``loaded`` with the site's figures, procedures and own words, under a hash that changes with any of it."""
     say = sayers(loaded.terms, site.glossary)
     parts = (loaded.competencies, site, *(_hashes(each) for each in (loaded.lessons, loaded.banks, loaded.checklists)))
     return Catalogue(
-        competencies=in_own_words(loaded.competencies, say),
+        competencies=in_own_words(
+            under_own_procedures(loaded.competencies, site.procedures, are_examples=loaded.root == loaded.app_root), say
+        ),
         site=site,
         lessons=in_own_words({name: at_site(each, site) for name, each in loaded.lessons.items()}, say),
         banks=in_own_words(loaded.banks, say),
@@ -190,9 +200,7 @@ class _Reading:
         report = Report(name, node)
         made = shape(node, cls, report)
         if made is not None and made.id != file.stem:
-            report.add(
-                ("id",), f'the id "{made.id}" is not the file\'s name', f'write "{file.stem}" or rename the file'
-            )
+            report.add(("id",), f'the id "{made.id}" is not the file\'s name', _rename(file.stem, made.id))
             made = None
         self.problems += report.problems
         return None if made is None else dataclasses.replace(made, hash=content_hash(made))
@@ -226,6 +234,10 @@ class _Reading:
         node = merged(node, words, language, report)
         self.problems += report.problems
         return node
+
+
+def _rename(stem: str, name: str) -> str:
+    return f'write "{stem}" or rename the file' if stem == plain_id(stem) else f"rename the file to {name}.yaml"
 
 
 def _with_titles(node: Node, report: Report) -> Node:

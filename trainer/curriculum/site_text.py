@@ -13,6 +13,7 @@ from trainer.curriculum.checks.crew_figures import crew_figures
 from trainer.curriculum.checks.family import Check
 from trainer.curriculum.checks.glossary import own_words
 from trainer.curriculum.checks.paper import known_paper
+from trainer.curriculum.checks.procedures import own_procedures
 from trainer.curriculum.checks.rig import rig_figures
 from trainer.curriculum.loaded import SITE, Loaded
 from trainer.curriculum.loading import catalogue, site_from
@@ -24,7 +25,7 @@ from trainer.errors import BadContent, Problem
 
 __all__ = ["SITE_CHECKS", "SiteText", "read_site"]
 
-SITE_CHECKS: tuple[Check, ...] = (*NEEDED, rig_figures, crew_figures, known_paper, own_words)
+SITE_CHECKS: tuple[Check, ...] = (*NEEDED, rig_figures, crew_figures, known_paper, own_procedures, own_words)
 """Those of the checks on content that look at the site's own file."""
 
 

@@ -1,4 +1,7 @@
-"""Content in the site's own words: the glossary put into every sentence, once, where the catalogue is made."""
+"""Content as the site has it: its words put into every sentence and its procedures over the content's, once.
+
+That is where the catalogue is made.
+"""
 
 from __future__ import annotations
 
@@ -7,12 +10,30 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TypeVar, cast
 
+from trainer.core.catalogue import Competency, Procedure
 from trainer.core.glossary import Say
 from trainer.core.text import DEFAULT_LANGUAGE
 
-__all__ = ["in_own_words"]
+__all__ = ["in_own_words", "under_own_procedures"]
 
 Content = TypeVar("Content")
+
+
+def under_own_procedures(
+    competencies: tuple[Competency, ...], own: Mapping[str, Procedure], *, are_examples: bool = False
+) -> tuple[Competency, ...]:
+    """The competencies, each under the site's ``own`` procedure where it names one, number and revision together.
+
+    The others keep the content's, marked where those ``are_examples``.
+    """
+    return tuple(
+        dataclasses.replace(each, procedure=own.get(each.id) or _as(each.procedure, are_examples))
+        for each in competencies
+    )
+
+
+def _as(procedure: Procedure | None, is_example: bool) -> Procedure | None:
+    return dataclasses.replace(procedure, example=True) if procedure and is_example else procedure
 
 
 def in_own_words(content: Content, say: Mapping[str, Say]) -> Content:

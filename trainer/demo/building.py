@@ -81,7 +81,19 @@ def _figures(content: Loaded, scenario: Scenario, today: date) -> dict[str, Json
         }
         for name, hitch in scenario.crews.items()
     }
-    return {**content.site_data, "crews": cast("dict[str, Json]", crews), "rig": _rig(content, scenario)}
+    own = {
+        **content.site_data,
+        "crews": cast("dict[str, Json]", crews),
+        "rig": _rig(content, scenario),
+        "procedures": _procedures(content),
+    }
+    return {name: part for name, part in own.items() if part}
+
+
+def _procedures(content: Loaded) -> dict[str, Json]:
+    """The content's procedures as the made-up rig's own."""
+    named = ((each.id, each.procedure) for each in content.competencies if each.procedure)
+    return {name: {"number": each.number, "revision": each.revision} for name, each in named}
 
 
 def _rig(content: Loaded, scenario: Scenario) -> Json:

@@ -7,7 +7,7 @@ printed, as PDF, stands in ``printed``. May import ``trainer.core`` and ``traine
 from trainer.export.formats import MATRIX_FORMATS, RECORD_FORMATS
 from trainer.export.marks import STANDING_MARKS, StandingMark
 from trainer.export.reports import MATRIX_COLUMNS, RECORD_COLUMNS, LedgerHead, MatrixReport, RecordsReport
-from trainer.export.titles import Titles, titles_of
+from trainer.export.titles import Titles, procedure_entry, procedure_line, titles_of
 from trainer.export.wording import Says, reason_text
 
 __all__ = [
@@ -22,6 +22,8 @@ __all__ = [
     "Says",
     "StandingMark",
     "Titles",
+    "procedure_entry",
+    "procedure_line",
     "reason_text",
     "titles_of",
 ]

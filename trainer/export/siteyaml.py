@@ -9,7 +9,7 @@ from datetime import datetime
 
 import yaml
 
-from trainer.core.catalogue import Assessment, Position, Rotation, Site
+from trainer.core.catalogue import Assessment, Position, Procedure, Rotation, Site
 from trainer.core.gear import GearItem, GearRules
 from trainer.core.records import Json
 from trainer.core.rig import Rig, RigPipe, RigSection, SlipSet, Tongs
@@ -19,11 +19,16 @@ __all__ = ["in_order", "render"]
 
 _WIDE = 118
 _ANY = 1_000_000
-_TOLD = ("positions", "crews", "outside_good_for", "languages", "assessment", "figures", "gear", "gear_rules", "rig")
+_TOLD = (
+    "positions", "crews", "outside_good_for", "languages", "assessment", "figures", "procedures", "gear", "gear_rules",
+    "rig",
+)  # fmt: skip
 """The parts over which stands what they are for."""
 
 
-_TYPES = (Site, Position, Rotation, Assessment, GearItem, GearRules, Rig, RigSection, RigPipe, SlipSet, Tongs)
+_TYPES = (
+    Site, Position, Rotation, Assessment, Procedure, GearItem, GearRules, Rig, RigSection, RigPipe, SlipSet, Tongs,
+)  # fmt: skip
 _LAST = "title"
 _ORDER = (*dict.fromkeys(each.name for cls in _TYPES for each in fields(cls) if each.name != _LAST), _LAST)
 """Keys in the order in which the core knows them; a record has them by the alphabet."""

@@ -22,11 +22,13 @@ _HASH_SHOWN = 16
 
 
 def head(here: Here, card: Card, competency: str) -> None:
-    """Whose and what it is."""
+    """Whose and what it is, and the site's procedure behind it."""
     name = card.name or here.words.say("export.erased")
     st.title(plain(titles.competency(here, competency)), anchor=False)
     place = titles.place(here, card.position, card.crew) if card.position else ""
     st.markdown(f"**{plain(name)}**" + (f", {plain(place)}" if place else ""))
+    if procedure := titles.procedure(here, competency):
+        st.caption(plain(procedure))
 
 
 def standing(here: Here, cell: Cell | None, parts: Sequence[PartProgress], as_of: date) -> None:

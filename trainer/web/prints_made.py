@@ -18,7 +18,7 @@ from trainer.core.lessons import TalkPoint
 from trainer.core.matrix import Cell, Standing
 from trainer.core.records import Effect
 from trainer.core.tasks import Picture
-from trainer.export import LedgerHead, titles_of
+from trainer.export import LedgerHead, procedure_line, titles_of
 from trainer.export.printed.orientation import Orientation, learned
 from trainer.export.printed.pocket import PocketCard
 from trainer.export.printed.record import Proof, RecordCard
@@ -47,8 +47,9 @@ def source(desk: Desk) -> Source:
 def pocket_card(desk: Desk, words: Words, checklist: str, hand: str = "") -> PocketCard:
     """A blank card of that sheet, with the hand's name where one is chosen."""
     titles = titles_of(desk.catalogue, words)
-    names = [_name(desk, each) if each else "" for each in (hand, desk.actor.hand)]
-    return PocketCard(source(desk), desk.catalogue.checklists[checklist], titles.competencies, *names)
+    name, observer = (_name(desk, each) if each else "" for each in (hand, desk.actor.hand))
+    sheet = desk.catalogue.checklists[checklist]
+    return PocketCard(source(desk), sheet, titles.competencies, name, observer, titles.procedures)
 
 
 def _name(desk: Desk, hand: str) -> str:
@@ -75,6 +76,7 @@ def tailgate_sheet(desk: Desk, words: Words, competency: str, crew: str, tailgat
         leader=_name(desk, desk.actor.hand),
         signers=tuple(Signer(name, titles.position(position)) for name, position in _crew_of(desk, made.crew)),
         lines=made.lines,
+        procedure=procedure_line(titles.procedures_of([competency]), words),
     )
 
 

@@ -12,6 +12,7 @@ from trainer.actions.sheets import Sheet
 from trainer.web import session, titles, wording
 from trainer.web.door import Here
 from trainer.web.parts import Tick, Ticked, step_ticks
+from trainer.web.plain import plain
 from trainer.web.press import press
 from trainer.web.signoff_watch import draw_end, draw_watch
 from trainer.web.signoff_way import every, go_on, name, purpose
@@ -25,6 +26,8 @@ def draw(here: Here, sheet: Sheet) -> None:
     st.title(words.say("signoff.sheet-title", name=name(here, sheet.hand)), anchor=False)
     line = {"purpose": purpose(here, sheet.details.purpose), "title": wording.line(checklist.title, words)}
     st.markdown(f"**{words.say('signoff.sheet-line', **line)}**  \n{words.say('signoff.kept')}")
+    if procedures := titles.procedure(here, *checklist.competencies()):
+        st.caption(plain(procedures))
     wording.mark_untranslated(words, checklist)
     st.info(words.say("signoff.doghouse"))
     # The sheet's own introduction says that who watches has no other job, in the site's words.

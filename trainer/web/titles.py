@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from trainer.export import procedure_entry, procedure_line
 from trainer.web.door import Here
 
-__all__ = ["competency", "crew", "place", "position"]
+__all__ = ["competency", "crew", "place", "position", "procedure"]
 
 
 def competency(here: Here, name: str) -> str:
@@ -28,3 +29,9 @@ def position(here: Here, name: str) -> str:
 def place(here: Here, position_name: str, crew_name: str) -> str:
     """Position and crew in one line."""
     return ", ".join((position(here, position_name), crew(here, crew_name)))
+
+
+def procedure(here: Here, *names: str) -> str:
+    """The site's procedures behind these competencies in one sentence, as on paper; empty where there is none."""
+    known = (here.desk.catalogue.competency(name) for name in names)
+    return procedure_line((procedure_entry(each.procedure, here.words) for each in known if each), here.words)

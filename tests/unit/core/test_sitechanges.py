@@ -51,6 +51,18 @@ def test_each_place_that_differs_is_told_once_with_what_stood_and_stands_there()
     )
 
 
+def test_a_part_with_entries_that_one_side_lacks_is_told_entry_by_entry() -> None:
+    own: dict[str, Json] = {"procedures": {"dies": {"number": "OP-7", "revision": "2"}, "bowls": {"number": "OP-8"}}}
+    added = (
+        Change(("procedures", "dies"), None, "number: OP-7, revision: 2"),
+        Change(("procedures", "bowls"), None, "number: OP-8"),
+    )
+    assert changes({}, own) == changes({"procedures": None}, own) == added
+    assert changes(own, {}) == tuple(Change(each.path, each.now, None) for each in added)
+    assert changes({}, {"procedures": {}}) == (Change(("procedures",), None, "{}"),)
+    assert changes({}, {"figures": {"paper": "A4"}}) == (Change(("figures",), None, "paper: A4"),)
+
+
 def test_true_and_one_are_not_the_same() -> None:
     assert changes({"a": True}, {"a": 1}) == (Change(("a",), "true", "1"),)
     assert changes({"a": True}, {"a": "true"}) == ()

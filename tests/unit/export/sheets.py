@@ -15,7 +15,7 @@ from trainer.core.durations import Duration
 from trainer.core.matrix import Cell, Reason, Rule, Standing
 from trainer.core.progress import PartProgress
 from trainer.core.records import Observation, Part, Signature, StepSeen
-from trainer.export import MATRIX_FORMATS, LedgerHead, MatrixReport, Titles
+from trainer.export import MATRIX_FORMATS, LedgerHead, MatrixReport, Titles, titles_of
 from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
 from trainer.export.printed.orientation import Learned, Orientation
 from trainer.export.printed.pocket import PocketCard
@@ -56,6 +56,7 @@ def titles(many: int = 17) -> Titles:
         {f"c{number}": title for number, title in enumerate(SEVENTEEN[:many])},
         {"floorhand": "Floorhand", "assistant-driller": "Assistant driller"},
         {f"crew-{number}": f"Crew {number}" for number in range(5)},
+        {f"c{number}": f"OP-{number + 101}, revision B" for number in range(many)},
     )
 
 
@@ -88,7 +89,8 @@ def poster(report: MatrixReport, words: Words) -> bytes:
 def card_of(checklist: Checklist, language: str = "en", paper: str = "A4") -> PocketCard:
     """A blank card of that sheet."""
     said = {each.id: WORDS[language].pick(each.title) for each in CONTENT.competencies}
-    return PocketCard(replace(SOURCE, paper=paper), checklist, said, NAMES[1])
+    entries = titles_of(curriculum.catalogue(CONTENT, CONTENT.site), WORDS[language]).procedures if CONTENT.site else {}
+    return PocketCard(replace(SOURCE, paper=paper), checklist, said, NAMES[1], procedures=entries)
 
 
 def long_checklist(competencies: int, steps: int) -> Checklist:
@@ -111,6 +113,7 @@ def talk(*, signers: int = 5, lines: int = 1, pictures: bool = True) -> Tailgate
         SOURCE, "Where your hands go", "Hands on the handles and nowhere else.", (point,) * 3, (asked,) * 3,
         header="Daily safety meeting", number="F-114", revision="C", job="JSA 2231", crew="Crew 0",
         signers=tuple(Signer(NAMES[number % 5], "Assistant driller") for number in range(signers)),
+        procedure="Procedure OP-103, revision B",
     )  # fmt: skip
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.unit.export import pdfs
 from tests.unit.export.sheets import CONTENT, NAMES, NOW, WORDS, card_of, long_checklist
 from trainer.core.checklists import Checklist
+from trainer.export import procedure_line
 from trainer.export.printed import pocket
 
 CONNECTIONS = CONTENT.checklists["connections"]
@@ -46,6 +49,29 @@ def test_every_step_of_every_sheet_is_on_its_card_with_critical_in_words(name: s
     for step in checklist.steps:
         assert words.pick(step.text) in told
     assert told.count(words.say("prints.critical")) == sum(step.critical for step in checklist.steps)
+
+
+@pytest.mark.parametrize("name", CONTENT.checklists)
+@EACH
+@pdfs.needs_pdftotext
+def test_each_bar_names_the_procedure_and_takes_no_more_room_for_it(name: str, language: str, paper: str) -> None:
+    card, words = card_of(CONTENT.checklists[name], language, paper), WORDS[language]
+    data = pocket.render(card, words, NOW)
+    told = pdfs.text_as_set(data)
+    for competency in card.checklist.competencies():
+        assert procedure_line([card.procedures[competency]], words) in told
+    without = pocket.render(replace(card, procedures={}), words, NOW)
+    assert pdfs.squares(data, BOX) == pdfs.squares(without, BOX)
+    assert pdfs.sizes(data) == pdfs.sizes(without)
+
+
+@pdfs.needs_pdftotext
+def test_a_procedure_that_has_no_room_beside_the_name_is_left_out() -> None:
+    long = "OP-114 of the whole district and of every rig in it"
+    card = replace(card_of(CONNECTIONS), procedures=dict.fromkeys(CONNECTIONS.competencies(), long))
+    told = pdfs.text(pocket.render(card, WORDS["en"], NOW))
+    assert "district" not in told
+    assert "Hand placement" in told
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

@@ -49,6 +49,7 @@ def test_the_site_s_own_form_stands_on_every_page_that_is_filled_in() -> None:
     for page in pdfs.pages(printed(talk())):
         for said in ("Daily safety meeting", "Form F-114", "Revision C", "JSA 2231", "Crew 0", "Where your hands go"):
             assert said in page
+        assert "Where your hands go Procedure OP-103, revision B" in page
 
 
 @pdfs.needs_pdftotext

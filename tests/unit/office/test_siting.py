@@ -73,7 +73,7 @@ def test_a_preview_tells_what_changes_and_writes_nothing(office: Desk) -> None:
     before = office.store.heads_digest()
     crews = {**SITE.crews, "day-1": Rotation(date(2026, 1, 5), 7, 7)}
     found = siting.preview(office, DATA, with_site(crews=crews))
-    assert found.changes == (Change(("crews",), None, "day-1: on: 7"),)
+    assert found.changes == (Change(("crews", "day-1"), None, "on: 7"),)
     # Another rotation, another last working day before the due date: of Ann alone, in both of hers.
     was = {(cell.hand, cell.competency): cell.do_by for cell in look.matrix(office).cells()}
     desk = replace(office, catalogue=with_site(crews=crews))

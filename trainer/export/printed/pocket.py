@@ -7,7 +7,7 @@ sides can hold is split over more cards, and each says so.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from itertools import groupby
 
@@ -16,6 +16,7 @@ from trainer.export.printed.canvas import Canvas, paper_called
 from trainer.export.printed.forms import Asked, Field, blanks, choice_rows, choices
 from trainer.export.printed.signs import critical, critical_width, tick_box
 from trainer.export.printed.source import Source, local_day
+from trainer.export.titles import procedure_line
 from trainer.export.wording import Says
 
 __all__ = ["LEAST_SIZE", "PocketCard", "render", "sides"]
@@ -38,14 +39,15 @@ _CHIP, _CHIP_ROW = 3.3, 4.5
 
 @dataclass(frozen=True, slots=True)
 class PocketCard:
-    """One blank card. ``titles`` says what each competency is called; ``hand`` and ``observer`` are written in where
-    they are known."""
+    """One blank card. ``titles`` says what each competency is called, ``procedures`` the entry of the procedure behind
+    it; ``hand`` and ``observer`` are written in where they are known."""
 
     source: Source
     checklist: Checklist
     titles: Mapping[str, str]
     hand: str = ""
     observer: str = ""
+    procedures: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,19 +240,24 @@ class _Card:
         found: list[_Block] = []
         numbered = enumerate(self._report.checklist.steps, start=1)
         for competency, group in groupby(numbered, key=lambda pair: pair[1].competency):
-            title = self._title(self._report.titles.get(competency, competency))
+            title = self._title(competency)
             steps = [replace(self._step(number, step), title=title) for number, step in group]
             whole = title.height + sum(step.height for step in steps)
             found += [replace(title, whole=whole), *steps]
         return found
 
-    def _title(self, text: str) -> _Block:
-        canvas, size = self._canvas, self._size
+    def _title(self, competency: str) -> _Block:
+        """The competency's name in a bar, its procedure at the right where there is room for it in the same line."""
+        canvas, size, text = self._canvas, self._size, self._report.titles.get(competency, competency)
+        procedure = procedure_line([self._report.procedures.get(competency, "")], self._words)
+        has_room = canvas.measured(text, size, bold=True) + canvas.measured(procedure, size) < self._width - 4
         height = self._line + 0.9
 
         def draw(x: float, y: float) -> None:
             canvas.box(x, y + 0.3, self._width, height - 0.5, fill="#e4e4e4", edge=False)
             canvas.write(text, x + 0.8, y + 0.4, self._width, size, bold=True, rows=1)
+            if procedure and has_room:
+                canvas.write(procedure, x, y + 0.4, self._width - 0.8, size, align="R", rows=1)
 
         return _Block(height, draw, leads=True)
 

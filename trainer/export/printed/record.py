@@ -16,7 +16,7 @@ from trainer.export.printed.grid import standing_word
 from trainer.export.printed.missing import Parts, watches_left
 from trainer.export.printed.signs import figure
 from trainer.export.printed.source import Source, canvas_for, day, title_block
-from trainer.export.titles import Titles
+from trainer.export.titles import Titles, procedure_line
 from trainer.export.wording import Says
 
 __all__ = ["Proof", "RecordCard", "render"]
@@ -81,9 +81,11 @@ def render(report: RecordCard, words: Says, now: datetime) -> bytes:
 
 
 def _competency(canvas: Canvas, report: RecordCard, cell: Cell, words: Says) -> None:
-    """Shape, title and standing; the parts at the left, the records at the right."""
+    """Shape, title and standing; the procedure and the parts at the left, the records at the right."""
     half = canvas.inner * 0.36
-    left = [*_parts(cell, report.parts.get(cell.competency, ()), words), *_waits(cell, report.titles, words)]
+    procedure = procedure_line(report.titles.procedures_of([cell.competency]), words)
+    left = [procedure] if procedure else []
+    left += [*_parts(cell, report.parts.get(cell.competency, ()), words), *_waits(cell, report.titles, words)]
     right = list(_proofs(report, cell.competency, words))
     heights = (_height(canvas, left, half - 4), _height(canvas, right, canvas.inner - half))
     room(canvas, canvas.line(_TITLE) + max(heights) + 5)

@@ -67,7 +67,7 @@ class Signer:
 @dataclass(frozen=True, slots=True)
 class TailgateSheet:
     """One sheet. What is empty is left to be written in; ``header``, ``number`` and ``revision`` are the site's own
-    form's; ``lines`` is how many can sign at least."""
+    form's; ``procedure`` is the sentence about the topic's; ``lines`` is how many can sign at least."""
 
     source: Source
     title: str
@@ -84,6 +84,7 @@ class TailgateSheet:
     leader: str = ""
     signers: tuple[Signer, ...] = ()
     lines: int = 20
+    procedure: str = ""
 
 
 def line_count(report: TailgateSheet) -> int:
@@ -119,6 +120,8 @@ def _head(canvas: Canvas, report: TailgateSheet, words: Says) -> None:
     canvas.at = canvas.write(report.header or say("prints.tailgate"), x, top, width - wide, 11, bold=True, rows=2)
     canvas.write(" · ".join(form), canvas.right - wide, top + 0.6, wide, 8.5, bold=True, align="R", rows=1)
     canvas.at = canvas.write(report.title, x, canvas.at + 0.5, width, 15, bold=True, rows=2)
+    if report.procedure:
+        canvas.at = canvas.write(report.procedure, x, canvas.at, width, 8.5, rows=1)
     canvas.rule(x, canvas.at + 0.5, canvas.right, thick=0.5)
     canvas.at += 1.0
     rows = (

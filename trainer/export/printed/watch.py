@@ -111,6 +111,13 @@ def _facts(report: WatchSheet, words: Says) -> Iterator[tuple[str, str]]:
         chosen = dict(each.choices).get(value)
         said = words.pick(chosen) if chosen else f"{value} {each.unit}".strip()
         yield words.pick(each.title), said or "-"
+    if procedures := report.titles.procedures_of(_covered(report)):
+        yield words.count("prints.watch-procedures", len(procedures)), "; ".join(procedures)
+
+
+def _covered(report: WatchSheet) -> Sequence[str]:
+    """The competencies that the sheet is about; of one that the site no longer has, those that came to something."""
+    return report.checklist.competencies() if report.checklist else _in_order(report, report.body.outcomes)
 
 
 def _day(text: str, words: Says) -> str:

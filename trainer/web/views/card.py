@@ -12,8 +12,9 @@ from trainer.actions.look import Card
 from trainer.actions.studying import NextStep, Study
 from trainer.core.matrix import Cell, Standing
 from trainer.core.progress import PartProgress
-from trainer.web import card_words, door, firstdays_drawn, look, prints, wording
+from trainer.web import card_words, door, firstdays_drawn, look, prints, titles, wording
 from trainer.web.goto import go
+from trainer.web.plain import plain
 from trainer.web.press import press
 
 
@@ -46,9 +47,16 @@ def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], stud
             st.markdown(f"### {card_words.title(here, cell.competency)}")
             word = words.say(f"standing.{cell.standing.replace(' ', '-')}")
             st.html(look.badge(cell.standing, word), width="content")
+        draw_procedure(here, cell.competency)
         st.markdown("  \n".join(card_words.lines(here, cell, parts)))
         has_records = cell.standing is not Standing.NOT_STARTED
         draw_ways(here, study or Study(cell.competency), has_records=has_records)
+
+
+def draw_procedure(here: door.Here, competency: str) -> None:
+    """The site's procedure behind it, where there is one."""
+    if said := titles.procedure(here, competency):
+        st.caption(plain(said))
 
 
 def draw_ways(here: door.Here, study: Study, *, has_records: bool) -> None:
@@ -81,6 +89,7 @@ def draw_studies(here: door.Here, mine: Mapping[str, Study]) -> None:
     for study in mine.values():
         with st.container(key=f"cell-{study.competency}", border=True):
             st.markdown(f"### {card_words.title(here, study.competency)}")
+            draw_procedure(here, study.competency)
             draw_ways(here, study, has_records=False)
 
 
