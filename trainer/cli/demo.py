@@ -8,6 +8,7 @@ from argparse import Namespace
 from dataclasses import replace
 
 from trainer.cli.console import Console
+from trainer.errors import BadContent
 
 __all__ = ["demo"]
 
@@ -24,7 +25,12 @@ def demo(arguments: Namespace, console: Console) -> int:
     settings.data.mkdir(parents=True, exist_ok=True)
     console.say("cli.demo-begin")
     sys.stdout.flush()
-    fresh(settings, console.now, _Progress(console).tell)
+    try:
+        fresh(settings, console.now, _Progress(console).tell)
+    except BadContent as error:
+        console.tell(error, None)
+        console.warn(["Nothing was started: mend these lines first."])
+        return 1
     pin = load().pin
     console.say("cli.demo-ready", folder=settings.data, pin=pin)
     if arguments.build_only:

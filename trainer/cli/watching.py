@@ -19,13 +19,16 @@ def changes(before: Snapshot, after: Snapshot) -> tuple[Path, ...]:
     return tuple(sorted(each for each in every if before.get(each) != after.get(each)))
 
 
-def watch(root: Path, check: Callable[[], object], pause: Callable[[float], None] = time.sleep) -> Iterator[int]:
+def watch(
+    root: Path, check: Callable[[tuple[Path, ...] | None], object], pause: Callable[[float], None] = time.sleep
+) -> Iterator[int]:
     """Run ``check`` at once and after every change, yielding how many files had changed (0 the first time).
 
-    Looks at times of change: that works on every system and on a shared folder, where notices may not arrive.
+    ``check`` is given the files that changed, ``None`` the first time. Looks at times of change: that works on every
+    system and on a shared folder, where notices may not arrive.
     """
     seen = snapshot(root)
-    check()
+    check(None)
     yield 0
     while True:
         pause(_PAUSE_S)
@@ -33,5 +36,5 @@ def watch(root: Path, check: Callable[[], object], pause: Callable[[float], None
         changed = changes(seen, now)
         if changed:
             seen = now
-            check()
+            check(changed)
             yield len(changed)

@@ -1,9 +1,10 @@
 """Content: YAML -> frozen core types, with every problem at once as ``file:line: where: what - what to do``.
 
-``yaml_reader`` reads text to ``nodes`` with lines; ``overlays`` adds a third language; ``shaping`` makes core types of
-nodes by the types' own annotations (``spelling`` says where YAML calls things differently); ``loading`` does a whole
-folder; ``sited`` puts the site's own words into it; ``hashing`` names a wording; ``checks`` judges what was loaded;
-``schemas`` tells editors what a file may hold.
+``yaml_reader`` reads text to ``nodes`` with lines, and ``yaml_mistakes`` (``yaml_indents``) says in plain words why it
+cannot; ``files`` knows which files are an author's; ``overlays`` adds a third language; ``shaping`` makes core types of
+nodes by the types' own annotations (``spelling`` says where YAML calls things differently), and ``hints`` what to write
+instead; ``loading`` does a whole folder; ``sited`` puts the site's own words into it; ``hashing`` names a wording;
+``checks`` judges what was loaded; ``schemas`` tells editors what a file may hold.
 Imports ``trainer.core`` and ``trainer.errors`` only. Start at ``load``, then ``catalogue``; ``site_from`` reads the
 site figures that a record holds, ``read_site`` those that somebody sends as a file.
 """

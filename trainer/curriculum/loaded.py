@@ -33,9 +33,9 @@ class Loaded:
     ``lessons``, ``banks`` and ``checklists`` are by id. ``site`` is the template of content/site.yaml, ``site_data``
     the same as JSON data for the ledger's ``site`` record. ``problems`` are those of reading and of the rules without
     which no standing can be decided; ``missing`` are warnings that ``serve`` takes for errors. ``nodes`` holds each
-    file as read, by its name relative to ``root``, ``broken`` the files that could
-    not be used as they are. ``terms`` are the words that a site may replace, by language; ``functions`` are those that
-    a number to work out may name.
+    file as read, by its name relative to ``root``, ``broken`` the files that could not be used as they are, ``unread``
+    those that no part of the program reads. ``terms`` are the words that a site may replace, by language;
+    ``functions`` are those that a number to work out may name.
     """
 
     root: File
@@ -49,6 +49,7 @@ class Loaded:
     site_data: Mapping[str, Json]
     nodes: Mapping[str, Node]
     broken: frozenset[str]
+    unread: tuple[str, ...] = ()
     terms: Mapping[str, LanguageTerms] = field(default_factory=dict)
     functions: Functions = field(default_factory=dict)
     problems: tuple[Problem, ...] = ()

@@ -22,11 +22,12 @@ from trainer.core.durations import Duration, parse
 from trainer.core.tasks import Task
 from trainer.core.text import DEFAULT_LANGUAGE
 from trainer.core.units import EXAMPLES, Kind, read
+from trainer.curriculum.hints import CURLY, for_duration, for_id, for_key, for_list, for_number, for_word, stuck
 from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label
 from trainer.curriculum.report import Report
 from trainer.curriculum.spelling import CHOICES, IMPLIED, KINDS, LEAST, NOT_WRITTEN, YAML_NAMES
 
-__all__ = ["ID", "LANGUAGE", "hints_of", "is_required", "keys_of", "shape", "shape_list", "shape_map"]
+__all__ = ["ID", "LANGUAGE", "NO_LANGUAGE", "hints_of", "is_required", "keys_of", "shape", "shape_list", "shape_map"]
 
 T = TypeVar("T")
 
@@ -35,6 +36,9 @@ ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,63}")
 
 LANGUAGE = re.compile(r"[a-z]{2,3}(?:-[A-Z][A-Za-z]{1,3})?")
 """A language code."""
+
+NO_LANGUAGE: Final = "a sentence without its language"
+"""What is said of it: a warning when it is read, more than that where the site calls other languages complete."""
 
 # Text is an alias of Mapping[str, str] in the core; read under this name, it can be told from other mappings.
 _TEXT: Final = Annotated[Mapping[str, str], "text"]
@@ -87,7 +91,10 @@ class _At:
         return _BAD
 
     def expected(self, what: str, node: Node, example: str) -> _Bad:
-        return self.bad(f"expected {what}, got {_seen(node)}", f"write e.g. {example}")
+        return self.wanted(what, node, f"write e.g. {example}")
+
+    def wanted(self, what: str, node: Node, todo: str) -> _Bad:
+        return self.bad(f"expected {what}, got {_seen(node)}", todo)
 
 
 def _seen(node: Node) -> str:
@@ -130,7 +137,7 @@ def _dataclass(node: Node, cls: type, at: _At, implied: Mapping[str, object]) ->
     for key, value in node.pairs:
         field = keys_of(cls).get(key.text)
         if field is None:
-            made["?"] = _unknown(key, cls, at)
+            made["?"] = _unknown(key, node, cls, at)
         elif not _left_empty(value, field):
             made[field.name] = _field(value, cls, field.name, at / key.text)
     for name, field in keys_of(cls).items():
@@ -145,11 +152,13 @@ def _left_empty(node: Node, field: dataclasses.Field[Any]) -> bool:
     return isinstance(node, Scalar) and node.value is None and not is_required(field)
 
 
-def _unknown(key: Scalar, cls: type, at: _At) -> _Bad:
-    known = [*keys_of(cls), *(["kind"] if cls in _TASK_TYPES else [])]
-    near = get_close_matches(key.text, known, n=1, cutoff=0.6)
-    todo = f'did you mean "{near[0]}"?' if near else f"leave it out; known here: {', '.join(known)}"
-    return at.bad(f'unknown key "{key.text}"', todo, key.line)
+def _unknown(key: Scalar, node: Fields, cls: type, at: _At) -> _Bad:
+    if todo := stuck(key.text):
+        return at.bad("a blank is missing after the colon", todo, key.line)
+    is_task = cls in _TASK_TYPES
+    known = [*keys_of(cls), *(["kind"] if is_task else [])]
+    lacking = [name for name, field in keys_of(cls).items() if is_required(field) and node.key(name) is None]
+    return at.bad(f'unknown key "{key.text}"', for_key(key.text, cls, known, lacking, is_task=is_task), key.line)
 
 
 def _field(node: Node, cls: type, name: str, at: _At) -> object:
@@ -187,10 +196,10 @@ def _value(node: Node, hint: object, at: _At, implied: Mapping[str, object] = Ma
 
 def _plain(node: Node, hint: object, at: _At) -> object:
     if hint is str:
-        return _string(node, at)
+        return _word(node, at)
     if hint is bool:
         fits = isinstance(node, Scalar) and isinstance(node.value, bool)
-        return node.value if fits and isinstance(node, Scalar) else at.expected("true or false", node, "true")
+        return node.value if fits and isinstance(node, Scalar) else at.wanted("true or false", node, for_word(node))
     if hint is int:
         return _whole(node, at, 0)
     if hint is date:
@@ -249,21 +258,36 @@ def _mapping(node: Node, hint: object, at: _At) -> object:
 
 
 def _text(node: Node, at: _At) -> object:
-    """A sentence by language; one without languages is English, with a warning."""
+    """A sentence by language; one without languages is English, with a warning.
+
+    Where a sentence breaks off, its rest would be told as further languages: only the first of them is.
+    """
     if isinstance(node, Scalar) and isinstance(node.value, str | int) and not isinstance(node.value, bool):
-        at.report.add(at.path, "a sentence without its language", "write {en: ..., es: ...}", warning=True)
+        at.report.add(at.path, NO_LANGUAGE, "write {en: ..., es: ...}", warning=True)
         return MappingProxyType({DEFAULT_LANGUAGE: node.text})
     if not isinstance(node, Fields):
         return at.expected("a sentence", node, "{en: ..., es: ...}")
+    if broken := next((key for key, _ in node.pairs if " " in key.text or stuck(key.text)), None):
+        return _breaks_off(broken, node, at)
     made = {key.text: _sentence(key, value, at / key.text) for key, value in node.pairs}
     if not made.get(DEFAULT_LANGUAGE):
         return at.bad("the English sentence is missing", "add en: ...", node.line)
     return _BAD if any(each is _BAD for each in made.values()) else MappingProxyType(made)
 
 
+def _breaks_off(key: Scalar, node: Fields, at: _At) -> _Bad:
+    """A key that is part of a sentence, or has its sentence stuck to it."""
+    if todo := stuck(key.text):
+        return at.bad("a blank is missing after the colon", todo, key.line)
+    told = (value.text for _, value in node.pairs if isinstance(value, Scalar))
+    is_curly = any(text.strip()[:1] in tuple(CURLY) for text in told)
+    because = "straight quotes, curly ones do not count" if is_curly else "quotes, because of its comma or colon"
+    return (at / key.text).bad("the sentence breaks off here", f"put it in {because}", key.line)
+
+
 def _sentence(key: Scalar, node: Node, at: _At) -> object:
-    if " " in key.text:
-        return at.bad("the sentence breaks off here", "put it in quotes, because of its comma or colon", key.line)
+    if isinstance(node, Scalar) and node.value is None:
+        return at.bad("no sentence", "write it after the colon")
     if not LANGUAGE.fullmatch(key.text):
         return at.bad(f'"{key.text}" is not a language', "write a code such as en, es or pt", key.line)
     found = _string(node, at)
@@ -275,13 +299,21 @@ def _string(node: Node, at: _At) -> object:
         return node.text
     if isinstance(node, Scalar) and isinstance(node.value, bool):
         return at.bad(f"expected text, got {node.text}", f'put it in quotes: "{node.text}"')
-    return at.expected("text", node, '"..."')
+    return at.wanted("text", node, for_list(node) or 'write e.g. "..."')
+
+
+def _word(node: Node, at: _At) -> object:
+    """Text that is no sentence: a name of something, which no curly quotes belong to."""
+    text = node.text if isinstance(node, Scalar) else ""
+    if text[:1] in CURLY and text[-1:] in CURLY and (bare := text.strip(CURLY)):
+        return at.bad(f'curly quotes stand round "{bare}"', f"write it without: {bare}")
+    return _string(node, at)
 
 
 def _id(node: Node, at: _At) -> object:
-    found = _string(node, at)
+    found = _word(node, at)
     if isinstance(found, str) and not ID.fullmatch(found):
-        return at.expected("an id of letters, digits and hyphens", node, "set-slips")
+        return at.wanted("an id of small letters, digits and hyphens", node, for_id(node))
     return found
 
 
@@ -289,13 +321,13 @@ def _choice(node: Node, choices: tuple[str, ...], at: _At) -> object:
     if isinstance(node, Scalar) and node.text in choices:
         return node.text
     near = get_close_matches(node.text, choices, n=1, cutoff=0.6) if isinstance(node, Scalar) else []
-    todo = f'did you mean "{near[0]}"?' if near else "write one of these"
+    todo = f'did you mean "{near[0]}"?' if near else for_list(node) or "write one of these"
     return at.bad(f"expected one of {', '.join(choices)}, got {_seen(node)}", todo)
 
 
 def _whole(node: Node, at: _At, least: int) -> object:
     if not isinstance(node, Scalar) or not isinstance(node.value, int) or isinstance(node.value, bool):
-        return at.expected("a whole number", node, str(max(least, 5)))
+        return at.wanted("a whole number", node, for_number(node, least))
     if node.value < least:
         return at.expected(f"a whole number of at least {least}", node, str(least))
     return node.value
@@ -316,7 +348,7 @@ def _duration(node: Node, at: _At) -> object:
             return parse(node.text)
         except ValueError:
             pass
-    return at.expected("a duration in whole years, months, weeks or days", node, "P12M, P2W or P30D")
+    return at.wanted("a duration in whole years, months, weeks or days", node, for_duration(node))
 
 
 def _measure(node: Node, kind: Kind, at: _At) -> object:

@@ -16,6 +16,7 @@ import yaml
 
 from trainer.curriculum.nodes import Fields, Listed, Node, Scalar
 from trainer.curriculum.report import Report
+from trainer.curriculum.yaml_mistakes import mistake
 from trainer.errors import Problem
 
 __all__ = ["DEEPEST", "LARGEST", "read", "read_file"]
@@ -48,6 +49,7 @@ class _Open:
     pairs: list[tuple[Scalar, Node]] = field(default_factory=list)
     seen: dict[str, int] = field(default_factory=dict)
     key: Scalar | None = None
+    lost_dash: bool = False
 
     def step(self) -> str | int:
         """The key or number that is being filled."""
@@ -68,10 +70,9 @@ def read(data: bytes, file: str) -> tuple[Node | None, list[Problem]]:
     try:
         builder.take(yaml.parse(text, Loader=_LOADER))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark
-        _not_yaml(report, 1 if mark is None else mark.line + 1, error.problem or "it breaks off")
-    except yaml.YAMLError as error:
-        _not_yaml(report, 1, getattr(error, "reason", "") or "a character that YAML does not allow")
+        _mistaken(report, text, error)
+    except yaml.YAMLError:
+        _no_letter(report, text)
     except _Stop:
         pass
     if builder.root is None and not report.problems:
@@ -100,9 +101,19 @@ def _decoded(data: bytes, report: Report) -> str | None:
         return None
 
 
-def _not_yaml(report: Report, line: int, why: str) -> None:
-    why = " ".join(why.split())
-    report.add((), f"cannot be read as YAML ({why})", "check indentation, colons and quotes here", line=line)
+def _mistaken(report: Report, text: str, error: yaml.MarkedYAMLError) -> None:
+    """The slip of the hand behind a stop of the parser."""
+    last = error.problem_mark.line if error.problem_mark is not None else 0
+    first = error.context_mark.line if error.context_mark is not None else last
+    found = mistake(text, last, first, f"{error.context or ''} {error.problem or ''}")
+    report.add((), found.what, found.todo, line=found.line)
+
+
+def _no_letter(report: Report, text: str) -> None:
+    """A character that no file may hold, such as one that a terminal would obey."""
+    found = _CONTROL.search(text)
+    line = text.count("\n", 0, found.start()) + 1 if found else 1
+    report.add((), "a character that cannot be shown", "type that line anew", line=line)
 
 
 class _Builder:
@@ -176,11 +187,23 @@ class _Builder:
     def _put_value(self, top: _Open, key: Scalar, node: Node) -> None:
         first = top.seen.get(key.text)
         if first is not None:
-            self._note(key.line, f'"{key.text}" stands here twice, first in line {first}', "keep one of the two")
+            self._note_twice(top, key, first)
         else:
             top.seen[key.text] = key.line
             top.pairs.append((key, node))
         top.key = None
+
+    def _note_twice(self, top: _Open, key: Scalar, first: int) -> None:
+        """A key that stands twice; where that is the first of an entry of a list, most often its ``-`` is missing."""
+        if top.lost_dash:
+            return
+        begins = bool(top.pairs) and key.text == top.pairs[0][0].text
+        top.lost_dash = begins and key.line > first and self._is_entry()
+        todo = f'is a - missing before this "{key.text}"?' if top.lost_dash else "keep one of the two"
+        self._note(key.line, f'"{key.text}" stands here twice, first in line {first}', todo)
+
+    def _is_entry(self) -> bool:
+        return len(self._open) > 1 and self._open[-2].is_list
 
     def _note(self, line: int, what: str, todo: str) -> None:
         self.report.add(tuple(each.step() for each in self._open), what, todo, line=line)

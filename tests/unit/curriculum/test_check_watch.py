@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
+from tests.unit.curriculum.mini import copied
+from trainer.cli import check
 from trainer.cli.watching import changes, snapshot, watch
+from trainer.settings import Settings
+
+APP = Path(__file__).parents[3]
 
 
 @pytest.fixture
@@ -42,17 +48,36 @@ def test_what_lies_outside_the_content_is_no_change(root: Path) -> None:
 
 
 def test_the_check_runs_at_once_and_once_for_each_change(root: Path) -> None:
-    runs: list[str] = []
+    runs: list[tuple[Path, ...] | None] = []
     lesson = root / "content/lessons/grip.yaml"
     edits: list[Callable[[], object]] = [lambda: None, lambda: change(lesson, "id: b\n"), lambda: None, lesson.unlink]
 
     def pause(_: float) -> None:
         edits.pop(0)()
 
-    watched = watch(root, lambda: runs.append("checked"), pause)
+    watched = watch(root, runs.append, pause)
     assert next(watched) == 0
-    assert runs == ["checked"]
+    assert runs == [None]
     assert next(watched) == 1
     assert next(watched) == 1
-    assert len(runs) == 3
+    assert runs == [None, (lesson,), (lesson,)]
     assert edits == []
+
+
+def test_only_what_changed_is_told_again_then_the_problems_then_the_time(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = copied(tmp_path)
+    changed = (folder / "quizzes/grip.yaml",)
+
+    def watched(_: Path, look: Callable[[tuple[Path, ...] | None], object]) -> Iterator[int]:
+        look(changed)
+        yield 1
+
+    monkeypatch.setattr(check, "watch", watched)
+    monkeypatch.setenv("TRAINER_NOW", "2026-01-05T14:03:22+00:00")
+    assert check.keep_watching(folder, Settings(tmp_path / "data", None, folder, APP)) == 0
+    looked_in, curve, found, waits = capsys.readouterr().out.splitlines()
+    assert (looked_in, curve[:22]) == (f"Looked at {folder}", "grip: chance to pass: ")
+    assert found.startswith("problems ")
+    assert re.fullmatch(rf"-- \d\d:\d\d:22 watching {folder}, Ctrl\+C stops", waits)

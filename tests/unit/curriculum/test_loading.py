@@ -141,7 +141,7 @@ def test_the_site_record_gives_the_same_site_as_the_file() -> None:
             {"positions": {}, "crews": {}, "outside_good_for": 90},
             (
                 "site record:1: outside_good_for: expected a duration in whole years, months, weeks or days, "
-                'got "90" - write e.g. P12M, P2W or P30D'
+                'got "90" - write P90D for days, P90W for weeks or P90M for months'
             ),
         ),
     ],
@@ -165,7 +165,7 @@ def test_the_same_content_has_the_same_hash_wherever_it_lies(tmp_path: Path) -> 
         ("content/site.yaml", "1.10", "1.1"),
         ("content/lessons/grip.yaml", "It comes away.", "It comes away"),
         ("content/checklists/sheet.yaml", "critical: true", "critical: false"),
-        ("quizzes/grip.yaml", "tailgate: true", "tailgate: false"),
+        ("quizzes/grip.yaml", "version: 1", "version: 2"),
     ],
 )
 def test_any_change_of_content_or_site_changes_the_hash(file: str, old: str, new: str, tmp_path: Path) -> None:

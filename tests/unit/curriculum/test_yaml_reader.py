@@ -91,12 +91,10 @@ def test_a_key_that_is_not_a_word_is_refused(text: str) -> None:
     assert problems_of(text)[-1].endswith("a key that is not a word - write one word or name before the colon")
 
 
-@pytest.mark.parametrize(
-    "text", ["a: [1", "a: 'b", "a: b: c", "\ta: 1", "a: \x00", "- a\nb: c", "%YAML 9.9\n--- a", "@"]
-)
-def test_what_is_not_yaml_is_one_problem(text: str) -> None:
+@pytest.mark.parametrize("text", ["- a\nb: c", "%YAML 9.9\n--- a", "? a\n? b: c: d"])
+def test_what_cannot_be_read_is_one_problem_in_plain_words(text: str) -> None:
     (problem,) = problems_of(text)
-    assert "cannot be read as YAML (" in problem
+    assert not any(word in problem for word in ("YAML", "token", "mapping", "scalar", "indicator"))
 
 
 @pytest.mark.parametrize("escape", ["\\0", "\\e[2J", "\\r", "\\x9f", "\\L"])

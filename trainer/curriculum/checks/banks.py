@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from difflib import get_close_matches
 
 from trainer.core.banks import Bank
-from trainer.core.forms import draw
+from trainer.core.forms import draw, is_ordinary
+from trainer.core.lessons import Lesson
+from trainer.core.tailgate import is_one_tap
+from trainer.curriculum.hints import plain_id
 from trainer.curriculum.loaded import Loaded, bank_file
 from trainer.curriculum.nodes import Path
 from trainer.errors import BadInput, Problem
@@ -22,11 +26,11 @@ Found = Iterator[tuple[Path, str, str]]
 
 
 def references(loaded: Loaded) -> list[Problem]:
-    """Competencies, lessons, scenes, objectives and items that a bank names and that are not there, or there twice."""
+    """Competencies, lessons, scenes, objectives and items that a bank names and that are not there."""
     return [
         loaded.problem(bank_file(bank.id), path, what, todo)
         for bank in loaded.banks.values()
-        for path, what, todo in (*_bank_references(loaded, bank), *_ids_twice(bank), *_item_references(loaded, bank))
+        for path, what, todo in (*_bank_references(loaded, bank), *_item_references(loaded, bank))
     ]
 
 
@@ -35,13 +39,6 @@ def _bank_references(loaded: Loaded, bank: Bank) -> Found:
         yield ("competency",), f'there is no competency "{bank.competency}"', "write one from content/competencies.yaml"
     if not bank.lesson:
         yield (), '"lesson" is missing', "add the lesson that teaches this"
-
-
-def _ids_twice(bank: Bank) -> Found:
-    for key, names in (("objectives", [o.id for o in bank.objectives]), ("items", [i.id for i in bank.items])):
-        for name, count in Counter(names).items():
-            if count > 1:
-                yield (key, name, "id"), f'"{name}" stands here {count} times', "give each its own"
 
 
 def _item_references(loaded: Loaded, bank: Bank) -> Found:
@@ -53,11 +50,19 @@ def _item_references(loaded: Loaded, bank: Bank) -> Found:
                 f'there is no objective "{item.objective}"',
                 "write one from this file",
             )
-        if lesson is not None and lesson.scene(item.scene) is None:
-            yield ("items", item.id, "scene"), f'{lesson.id} has no scene "{item.scene}"', "write one of its scenes"
+        if lesson is not None and not _knows_scene(lesson, item.scene):
+            near = get_close_matches(item.scene, [each.id for each in lesson.scenes], n=1, cutoff=0.6)
+            todo = f'did you mean "{near[0]}"?' if near else "write one of its scenes"
+            yield ("items", item.id, "scene"), f'{lesson.id} has no scene "{item.scene}"', todo
         for enemy in item.enemies:
             if bank.item(enemy) is None or enemy == item.id:
                 yield ("items", item.id, "enemies"), f'there is no other item "{enemy}"', "write one or take it out"
+
+
+def _knows_scene(lesson: Lesson, name: str) -> bool:
+    """Whether there is such a scene, or will be once the lesson's own ids are mended."""
+    ids = [each.id for each in lesson.scenes]
+    return name in (*ids, *map(plain_id, ids)) or len(set(ids)) < len(ids)
 
 
 def blueprints(loaded: Loaded) -> list[Problem]:
@@ -107,14 +112,13 @@ def _variants(bank: Bank) -> Found:
 
 
 def single_items(loaded: Loaded) -> list[Problem]:
-    """Objectives with one item, so that a second try asks the same again: warnings."""
+    """Objectives with one item, so that a second try asks the same again."""
     return [
         loaded.problem(
             bank_file(bank.id),
             ("objectives", each.id),
             "only one item tests this",
             "write a second one: another situation, another answer",
-            warning=True,
         )
         for bank in loaded.banks.values()
         for each in bank.objectives
@@ -123,39 +127,74 @@ def single_items(loaded: Loaded) -> list[Problem]:
 
 
 def drawable(loaded: Loaded) -> list[Problem]:
-    """Banks from which some form cannot be drawn in full: a topic with too few items, or too many enemies."""
-    found = []
-    for bank in loaded.banks.values():
-        topic = _short_topic(bank)
-        if topic is not None:
-            what = f'a form comes up short in topic "{topic}"'
-            found.append(loaded.problem(bank_file(bank.id), ("items",), what, "add items there, or name fewer enemies"))
-    return found
+    """Banks from which some form cannot be drawn in full: topics with too few questions, or too many enemies."""
+    return [
+        loaded.problem(bank_file(bank.id), path, what, todo)
+        for bank in loaded.banks.values()
+        if _is_sound(bank)
+        for path, what, todo in _too_few(bank) or _enemies(bank)
+    ]
 
 
-def _short_topic(bank: Bank) -> str | None:
+def _is_sound(bank: Bank) -> bool:
+    """Whether each question is one of its own and tests an objective; else that is told, and a short form follows."""
+    is_known = all(bank.objective(item.objective) is not None for item in bank.items)
+    return is_known and len({item.id for item in bank.items}) == len(bank.items)
+
+
+def _too_few(bank: Bank) -> list[tuple[Path, str, str]]:
+    """Each topic that a form takes more questions from than there are; one that no objective has is told elsewhere."""
+    named = {each.topic for each in bank.objectives if not each.critical}
+    counts = {topic: len({i.id for i in bank.items if is_ordinary(bank, i, topic)}) for topic in named}
+    return [
+        (
+            ("blueprint", "topics", topic),
+            f'topic "{topic}" has {counts[topic]} question{"" if counts[topic] == 1 else "s"}, a form takes {quota}',
+            f"write {quota - counts[topic]} more",
+        )
+        for topic, quota in bank.blueprint.topics.items()
+        if topic in named and counts[topic] < quota
+    ]
+
+
+def _enemies(bank: Bank) -> list[tuple[Path, str, str]]:
+    """The first topic that comes up short though it has enough questions, because some never stand in one form."""
     for seed in range(_DRAWS):
         try:
             draw(bank, str(seed), {}, {})
         except BadInput as error:
-            return str(error.values.get("topic", ""))
-    return None
+            topic = error.values.get("topic", "")
+            if any(each.topic == topic for each in bank.objectives):
+                what = f'topic "{topic}" comes up short in some forms: too many of its questions are enemies'
+                return [(("items",), what, "name fewer enemies, or write another question there")]
+    return []
 
 
 def tailgates(loaded: Loaded) -> list[Problem]:
-    """Banks that a tailgate is to extend and that lack the questions for one."""
+    """Banks that a tailgate is to extend and that lack the questions for one; questions that no tailgate can ask."""
     extended = {
         each.needs.knowledge.quiz
         for each in loaded.competencies
         if each.needs.knowledge is not None and each.needs.knowledge.tailgate_extends is not None
     }
-    return [
+    unfit = [
+        loaded.problem(
+            bank_file(bank.id),
+            ("items", item.id, "tailgate"),
+            "a tailgate asks what is told in a sentence and answered by one tap",
+            "leave tailgate out, or make it choose-one or judge-drawing without a situation",
+        )
+        for bank in loaded.banks.values()
+        for item in bank.items
+        if item.tailgate and not is_one_tap(item)
+    ]
+    return unfit + [
         loaded.problem(
             bank_file(bank.id),
             ("items",),
-            f"{sum(item.tailgate for item in bank.items)} items may be used in a tailgate",
+            f"{sum(is_one_tap(item) for item in bank.items)} items may be used in a tailgate",
             f"mark at least {TAILGATE_QUESTIONS} with tailgate: true",
         )
         for bank in loaded.banks.values()
-        if bank.id in extended and sum(item.tailgate for item in bank.items) < TAILGATE_QUESTIONS
+        if bank.id in extended and sum(is_one_tap(item) for item in bank.items) < TAILGATE_QUESTIONS
     ]

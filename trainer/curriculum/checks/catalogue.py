@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
+import dataclasses
 from collections.abc import Iterable, Iterator
 from datetime import date
 
@@ -11,23 +11,20 @@ import numpy as np
 from trainer.core.catalogue import Competency, Site
 from trainer.core.durations import Duration, after_each, text
 from trainer.curriculum.checks.family import Check
+from trainer.curriculum.checks.ids import repeated
 from trainer.curriculum.loaded import COMPETENCIES, SITE, Loaded
-from trainer.curriculum.nodes import Path
+from trainer.curriculum.nodes import Listed, Path
 from trainer.errors import Problem
 
-__all__ = ["NEEDED", "crew_problems"]
+__all__ = ["NEEDED", "crew_problems", "no_such_positions"]
 
 _FOUR_YEARS = np.arange(date(2024, 1, 1).toordinal(), date(2028, 1, 1).toordinal(), dtype=np.int32)
 
 
 def same_ids(loaded: Loaded) -> list[Problem]:
     """Two competencies under one id."""
-    counts = Counter(each.id for each in loaded.competencies)
-    return [
-        loaded.problem(COMPETENCIES, (name, "id"), f"{count} competencies are called this", "give each its own id")
-        for name, count in counts.items()
-        if count > 1
-    ]
+    entries = loaded.nodes.get(COMPETENCIES)
+    return [*repeated(COMPETENCIES, entries, (), entries)] if isinstance(entries, Listed) else []
 
 
 def unknown_after(loaded: Loaded) -> list[Problem]:
@@ -126,7 +123,7 @@ def _is_shorter(one: Duration, other: Duration) -> bool:
 
 
 def unknown_positions(loaded: Loaded) -> list[Problem]:
-    """A ``for`` that names a position which the site lacks: a warning, for it only means that nobody needs it there."""
+    """A ``for`` that names a position which the site lacks: a warning, for a standing can be decided without it."""
     if loaded.site is None:
         return []
     return [
@@ -141,6 +138,11 @@ def unknown_positions(loaded: Loaded) -> list[Problem]:
         for name in each.positions
         if name not in loaded.site.positions
     ]
+
+
+def no_such_positions(loaded: Loaded) -> list[Problem]:
+    """The same as problems: before anybody is taught, a name that was misspelt is put right."""
+    return [dataclasses.replace(each, is_warning=False) for each in unknown_positions(loaded)]
 
 
 def crews(loaded: Loaded) -> list[Problem]:

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
-from trainer.core.checklists import Checklist
 from trainer.curriculum.loaded import COMPETENCIES, Loaded, checklist_file
 from trainer.errors import Problem
 
@@ -12,8 +9,8 @@ __all__ = ["covered", "steps"]
 
 
 def steps(loaded: Loaded) -> list[Problem]:
-    """Steps of no known competency, and ids that stand twice on a sheet."""
-    unknown = [
+    """Steps of no known competency."""
+    return [
         loaded.problem(
             checklist_file(sheet.id),
             ("steps", step.id, "competency"),
@@ -23,19 +20,6 @@ def steps(loaded: Loaded) -> list[Problem]:
         for sheet in loaded.checklists.values()
         for step in sheet.steps
         if not loaded.knows_competency(step.competency)
-    ]
-    return [*unknown, *(problem for sheet in loaded.checklists.values() for problem in _twice(loaded, sheet))]
-
-
-def _twice(loaded: Loaded, sheet: Checklist) -> list[Problem]:
-    ids = (("steps", [each.id for each in sheet.steps]), ("conditions", [each.id for each in sheet.conditions]))
-    return [
-        loaded.problem(
-            checklist_file(sheet.id), (key, name, "id"), f'"{name}" stands here {count} times', "give each its own"
-        )
-        for key, names in ids
-        for name, count in Counter(names).items()
-        if count > 1
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
-from trainer.core.banks import Item
+from trainer.core.banks import Bank, Item
 from trainer.core.passcurve import BLIND_AT_MOST, COMPETENT_AT_LEAST, HALF_AT_MOST, PassCurve, curve
 from trainer.core.tasks import PlaceCrew, PointAt
 from trainer.curriculum.checks.tasks import words_of
@@ -34,19 +34,28 @@ def unfair(loaded: Loaded) -> list[Problem]:
     return [
         loaded.problem(bank_file(name), ("blueprint",), what, todo)
         for name, each in pass_curves(loaded)
+        if adds_up(loaded.banks[name])
         for what, todo in _out_of_range(each)
     ]
 
 
+def adds_up(bank: Bank) -> bool:
+    """Whether the numbers of the blueprint agree; as long as they do not, a pass curve says nothing."""
+    plan, critical = bank.blueprint, sum(each.critical for each in bank.objectives)
+    return plan.items == sum(plan.topics.values()) + critical and plan.cut <= plan.items
+
+
 def _out_of_range(each: PassCurve) -> Iterator[tuple[str, str]]:
-    harder = "use kinds that are harder to guess, or raise the cut"
+    harder, easier = "use kinds that are harder to guess, or raise the cut", "lower the cut, or have fewer must-knows"
+    if each.competent < COMPETENT_AT_LEAST and (each.half > HALF_AT_MOST or each.blind > BLIND_AT_MOST):
+        harder = easier = "write a longer form, with kinds that are harder to guess"
     if each.blind > BLIND_AT_MOST:
         yield f"a blind guesser passes with {each.blind:.4f}, more than {BLIND_AT_MOST}", harder
     if each.half > HALF_AT_MOST:
         yield f"someone who knows half passes with {each.half:.3f}, more than {HALF_AT_MOST}", harder
     if each.competent < COMPETENT_AT_LEAST:
         what = f"a competent hand passes with {each.competent:.3f}, less than {COMPETENT_AT_LEAST}"
-        yield what, "lower the cut, or have fewer critical objectives"
+        yield what, easier
 
 
 def near_duplicates(loaded: Loaded) -> list[Problem]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 
+from trainer.core.banks import Item
 from trainer.core.beside import BESIDE
 from trainer.core.bound import CONSEQUENCES, figure_names, sentences, value_of
 from trainer.core.lessons import Scene
-from trainer.core.tasks import ChooseOne, Option, ReadSheet, SheetOption, Spot, Task, WorkOut
+from trainer.core.tasks import ChooseOne, Option, ReadSheet, SheetOption, Spot, Task, TickRow, WorkOut
 from trainer.core.text import Text
 from trainer.curriculum.checks.workout import us_problems
 from trainer.curriculum.loaded import Loaded, bank_file, lesson_file
@@ -27,7 +28,7 @@ def drawn_figures(loaded: Loaded) -> list[Problem]:
     found = []
     for bank in loaded.banks.values():
         for item in bank.items:
-            for path, what, todo in _shown(loaded, item.task, {("text",): item.text}):
+            for path, what, todo in _shown(loaded, item.task, _asked(item)):
                 found.append(loaded.problem(bank_file(bank.id), ("items", item.id, *path), what, todo))
     for lesson in loaded.lessons.values():
         for scene in lesson.scenes:
@@ -35,6 +36,10 @@ def drawn_figures(loaded: Loaded) -> list[Problem]:
             for path, what, todo in _shown(loaded, scene.task, asked):
                 found.append(loaded.problem(lesson_file(lesson.id), ("scenes", scene.id, *path), what, todo))
     return found
+
+
+def _asked(item: Item) -> dict[Path, Text]:
+    return {("text",): item.text, **({("situation",): item.situation} if item.situation else {})}
 
 
 def _shown(loaded: Loaded, task: Task | None, texts: Mapping[Path, Text]) -> Found:
@@ -114,8 +119,8 @@ def _sentences(scene: Scene) -> Iterator[tuple[Path, Text]]:
                 yield ("task", list_name, name, key), text
 
 
-def _choices(task: Task | None) -> Iterator[tuple[str, Option | Spot | SheetOption]]:
-    for name in ("options", "steps", "spots"):
+def _choices(task: Task | None) -> Iterator[tuple[str, Option | Spot | SheetOption | TickRow]]:
+    for name in ("options", "steps", "spots", "rows"):
         for each in getattr(task, name, ()):
             if not isinstance(each, str):
                 yield name, each

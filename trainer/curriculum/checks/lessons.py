@@ -12,7 +12,7 @@ from trainer.curriculum.loaded import Loaded, lesson_file
 from trainer.curriculum.nodes import Path
 from trainer.errors import Problem
 
-__all__ = ["LONGEST", "flow", "makeup"]
+__all__ = ["LONGEST", "flow", "length", "makeup"]
 
 END = ""
 """Where the last scene leads."""
@@ -43,9 +43,6 @@ def _references(loaded: Loaded, lesson: Lesson) -> Found:
 
 
 def _scene_names(lesson: Lesson) -> Found:
-    for name, count in Counter(each.id for each in lesson.scenes).items():
-        if count > 1:
-            yield ("scenes", name, "id"), f"{count} scenes are called this", "give each its own id"
     for scene in lesson.scenes:
         if scene.next is not None and lesson.scene(scene.next) is None:
             yield ("scenes", scene.id, "next"), f'there is no scene "{scene.next}"', "write one of this lesson"
@@ -62,15 +59,27 @@ def _options(scene: Scene) -> tuple[Option, ...]:
 
 
 def _ways(lesson: Lesson) -> Found:
+    if itself := [each.id for each in lesson.scenes if each.id in _named(each)]:
+        for name in itself:
+            yield ("scenes", name, "next"), "this scene leads to itself", "name another scene, or leave next out"
+        return
     ways = _graph(lesson) if lesson.scenes else {}
-    if not ways or not all(target in (*ways, END) for targets in ways.values() for target in targets):
-        return  # nothing can be said about ways as long as one leads nowhere
+    leads_on = all(target in (*ways, END) for targets in ways.values() for target in targets)
+    if not ways or not leads_on or len(ways) < len(lesson.scenes):
+        return  # nothing can be said about ways as long as one leads nowhere, or two scenes have one name
+    stuck = [each for each in lesson.scenes if _named(each) and END not in _reached(ways, each.id)]
     reached = _reached(ways, lesson.scenes[0].id)
-    for name, targets in ways.items():
-        if name not in reached:
+    for scene in stuck:
+        what = f"only leads in a circle to {', '.join(sorted(ways[scene.id]))}"
+        yield ("scenes", scene.id), what, "lead on to the end"
+    if not stuck:  # else what comes after the circle would be told, too
+        for name in ways.keys() - reached:
             yield ("scenes", name), "nothing leads to this scene", "lead to it with next or go, or take it out"
-        elif END not in _reached(ways, name):
-            yield ("scenes", name), f"only leads in a circle to {', '.join(sorted(targets))}", "lead on to the end"
+
+
+def _named(scene: Scene) -> frozenset[str]:
+    """The scenes that ``scene`` names as those to play after it."""
+    return frozenset(name for name in (scene.next, *(each.go for each in _options(scene) if each.right)) if name)
 
 
 def _graph(lesson: Lesson) -> Mapping[str, frozenset[str]]:
@@ -96,11 +105,21 @@ def _reached(ways: Mapping[str, frozenset[str]], start: str) -> set[str]:
 
 
 def makeup(loaded: Loaded) -> list[Problem]:
-    """Lessons without a worked case, recall questions or a task for the floor, or too short or long: warnings."""
+    """Lessons without a worked case, recall or a task for the floor, and wrong choices that nothing follows from."""
     return [
-        loaded.problem(lesson_file(lesson.id), path, what, todo, warning=True)
+        loaded.problem(lesson_file(lesson.id), path, what, todo)
         for lesson in loaded.lessons.values()
-        for path, what, todo in (*_parts(lesson), *_asked(lesson))
+        for path, what, todo in (*_parts(lesson), *_asked(lesson), *_followed(lesson))
+    ]
+
+
+def length(loaded: Loaded) -> list[Problem]:
+    """Lessons that say they are shorter or longer than a lesson is: warnings."""
+    todo = f"a lesson takes {SHORTEST} to {LONGEST}: split or fill it"
+    return [
+        loaded.problem(lesson_file(each.id), ("minutes",), f"{each.minutes} minutes", todo, warning=True)
+        for each in loaded.lessons.values()
+        if not SHORTEST <= each.minutes <= LONGEST
     ]
 
 
@@ -114,8 +133,6 @@ def _parts(lesson: Lesson) -> Found:
     ):
         if counts[part] < least:
             yield ("scenes",), f'{counts[part]} scenes are "{part}", {least} wanted', todo
-    if not SHORTEST <= lesson.minutes <= LONGEST:
-        yield ("minutes",), f"{lesson.minutes} minutes", f"a lesson takes {SHORTEST} to {LONGEST}: split or fill it"
 
 
 def _asked(lesson: Lesson) -> Found:
@@ -124,3 +141,12 @@ def _asked(lesson: Lesson) -> Found:
             yield ("scenes", scene.id), "a task without a question", "add ask: {en: ..., es: ...}"
         if scene.task is None and scene.part in ("decide", "recall"):
             yield ("scenes", scene.id), f'"{scene.part}" without a task', "add a task, or change its part"
+
+
+def _followed(lesson: Lesson) -> Found:
+    for scene in lesson.scenes:
+        options = _options(scene) if scene.part == "decide" else ()
+        for option in options if any(each.right for each in options) else ():
+            if not option.right and option.then is None:
+                path = ("scenes", scene.id, "task", "options", option.id)
+                yield path, "nothing follows from this wrong choice", "add then: {en: ..., es: ...}, what happens next"

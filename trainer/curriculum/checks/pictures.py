@@ -13,7 +13,7 @@ from trainer.curriculum.loaded import PICTURES, Loaded
 from trainer.curriculum.nodes import Path
 from trainer.errors import Problem
 
-__all__ = ["unknown_pictures"]
+__all__ = ["no_part", "unknown_pictures"]
 
 MARKS = ("right", "wrong", "look")
 
@@ -37,14 +37,18 @@ def _problems(loaded: Loaded, placed: PlacedPicture) -> Iterator[tuple[Path, str
         return
     for path, part in (*_parts(placed), *placed.spots):
         if part not in words.parts:
-            what = f'{placed.picture.name} has no part "{part}"'
-            yield path, what, _near(part, list(words.parts), f"{placed.picture.name} in {PICTURES}")
+            yield path, no_part(placed.picture.name, part), _near(part, list(words.parts), ", ".join(words.parts))
     for part, mark in placed.picture.marks.items():
         if mark not in MARKS:
             yield (*placed.path, "marks", part), f'there is no mark "{mark}"', f"write one of {', '.join(MARKS)}"
     if placed.picture.move and placed.is_worked:
         todo = "take move out, or show its still form with show"
         yield (*placed.path, "move"), "a drawing that is worked on stands still", todo
+
+
+def no_part(picture: str, part: str) -> str:
+    """What is said of a part that ``picture`` has no name for."""
+    return f'{picture} has no part "{part}"'
 
 
 def _parts(placed: PlacedPicture) -> Iterator[tuple[Path, str]]:
@@ -57,4 +61,4 @@ def _parts(placed: PlacedPicture) -> Iterator[tuple[Path, str]]:
 
 def _near(name: str, known: list[str], where: str) -> str:
     near = get_close_matches(name, known, n=1, cutoff=0.6)
-    return f'did you mean "{near[0]}"?' if near else f"write one of {where}"
+    return f'did you mean "{near[0]}"?' if near else f"write one of: {where}"

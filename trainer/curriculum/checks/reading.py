@@ -5,7 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from trainer.core.lessons import Lesson, Scene
-from trainer.core.tasks import JudgeDrawing, Option, PlaceCrew, PointAt, PutInOrder, SheetOption, Spot, Task
+from trainer.core.tasks import (
+    JudgeDrawing,
+    Option,
+    PlaceCrew,
+    PointAt,
+    PutInOrder,
+    SheetOption,
+    Spot,
+    Task,
+    TickRow,
+    TickSteps,
+)
 from trainer.core.text import Text, pick
 from trainer.curriculum.checks.lessons import LONGEST
 from trainer.curriculum.loaded import Loaded, lesson_file
@@ -62,6 +73,8 @@ def minutes_of(lesson: Lesson, language: str) -> float:
 
 
 def _seconds(task: Task) -> int:
+    if isinstance(task, TickSteps):
+        return _SECONDS_TO_DECIDE * len(task.rows)
     return _SECONDS_ON_A_DRAWING if is_on_drawing(task) else _SECONDS_TO_DECIDE
 
 
@@ -72,29 +85,37 @@ def _read(scene: Scene) -> Iterator[Text]:
         text = getattr(each, "text", None)
         if text is not None:
             yield text
-        if getattr(each, "right", False):
+        if getattr(each, "right", isinstance(each, TickRow)):
             yield each.why
 
 
-def _choices(task: Task | None) -> Iterator[Option | Spot | SheetOption]:
-    for name in ("options", "steps", "spots"):
+def _choices(task: Task | None) -> Iterator[Option | Spot | SheetOption | TickRow]:
+    for name in ("options", "steps", "spots", "rows"):
         yield from (each for each in getattr(task, name, ()) if not isinstance(each, str))
 
 
 def lasting(loaded: Loaded) -> list[Problem]:
-    """Lessons that are longer than a lesson is, or than they say: warnings. One that says little is short of parts."""
+    """Lessons that are longer than a lesson is, or than they say, or much shorter than they say: warnings."""
     return [
-        loaded.problem(
-            lesson_file(lesson.id),
-            ("minutes",),
-            f"lasts about {minutes:.1f} minutes by its words and tasks ({language})",
-            f"shorten it, or write minutes as it is: {LONGEST} at most",
-            warning=True,
-        )
+        loaded.problem(lesson_file(lesson.id), ("minutes",), what, todo, warning=True)
         for lesson in loaded.lessons.values()
-        for language in _languages(loaded)
-        if (minutes := minutes_of(lesson, language)) > min(lesson.minutes + 1, LONGEST + _ROUNDED)
+        for what, todo in (*_too_long(lesson, _languages(loaded)), *_too_short(lesson, _languages(loaded)))
     ]
+
+
+def _too_long(lesson: Lesson, languages: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    for language in languages:
+        minutes = minutes_of(lesson, language)
+        if minutes > min(lesson.minutes + 1, LONGEST + _ROUNDED):
+            what = f"lasts about {minutes:.1f} minutes by its words and tasks ({language})"
+            yield what, f"shorten it, or write minutes as it is: {LONGEST} at most"
+
+
+def _too_short(lesson: Lesson, languages: tuple[str, ...]) -> Iterator[tuple[str, str]]:
+    minutes = max((minutes_of(lesson, language) for language in languages), default=lesson.minutes)
+    if minutes < lesson.minutes - 1:
+        what = f"{lesson.minutes} minutes, but its words and tasks come to about {minutes:.1f}"
+        yield what, "add a scene that has something to decide, or write fewer minutes"
 
 
 def _languages(loaded: Loaded) -> tuple[str, ...]:

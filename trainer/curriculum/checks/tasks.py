@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from typing import TypeAlias
 
+from trainer.core.checklists import MET
 from trainer.core.marking import Functions
 from trainer.core.tasks import (
     ChooseAll,
@@ -18,6 +19,8 @@ from trainer.core.tasks import (
     ReadSheet,
     SheetOption,
     Task,
+    TickRow,
+    TickSteps,
     WorkOut,
 )
 from trainer.core.text import Text
@@ -29,6 +32,9 @@ from trainer.curriculum.nodes import Path
 from trainer.errors import Problem
 
 __all__ = ["answerable", "words_of"]
+
+_FEWEST_ROWS = 3
+_FEWEST_STATES = 2
 
 Found: TypeAlias = Iterator[tuple[Path, str, str]]
 """Each problem as (path below the task, what, what to do)."""
@@ -60,41 +66,44 @@ def _task_problems(task: Task, functions: Functions) -> Found:
             yield from _plan(task)
         case PointAt(spots=spots):
             yield from _right_and_wrong(("spots",), [each.right for each in spots])
-            yield from _twice(("spots",), "part", (each.part for each in spots))
         case PlaceCrew():
             yield from _crew(task)
         case WorkOut():
             yield from workout_problems(task, functions)
         case ReadSheet(options=told):
-            yield from _twice(("options",), "id", (each.id for each in told))
             yield from _same_words(("options",), told)
             yield from sheet_problems(task)
+        case TickSteps(rows=rows):
+            yield from _ticked(rows)
 
 
 def _one_right(options: tuple[Option, ...]) -> Found:
-    right = sum(each.right for each in options)
-    if right != 1:
-        yield ("options",), f"{right} options are right", "make exactly one of them right"
+    right = [each.id for each in options if each.right]
+    if not right:
+        yield ("options",), "no option is right", "write right: true at the one that is"
+    elif len(right) > 1:
+        yield ("options",), f"{len(right)} options are right: {', '.join(right)}", "make exactly one of them right"
     if len(options) < 2:
         yield ("options",), "fewer than two options", "add one that people really choose"
 
 
 def _right_and_wrong(path: tuple[str, ...], rights: list[bool]) -> Found:
     if not any(rights):
-        yield path, "nothing here is right", "make at least one right"
+        yield path, "nothing here is right", "write right: true at each that is"
     if all(rights):
-        yield path, "nothing here is wrong", "add at least one that is wrong"
+        yield path, "nothing here is wrong", "add at least one with right: false"
 
 
 def _options(path: tuple[str, ...], options: tuple[Option, ...]) -> Found:
-    yield from _twice(path, "id", (each.id for each in options))
     for each in options:
         if each.text is None:
             yield (*path, each.id), '"text" is missing', "add text: {en: ..., es: ...}"
     yield from _same_words(path, options)
 
 
-def _same_words(path: tuple[str, ...], options: tuple[Option, ...] | tuple[SheetOption, ...]) -> Found:
+def _same_words(
+    path: tuple[str, ...], options: tuple[Option, ...] | tuple[SheetOption, ...] | tuple[TickRow, ...]
+) -> Found:
     """Two options that read the same in some language."""
     seen: dict[tuple[str, str], str] = {}
     for each in options:
@@ -112,12 +121,6 @@ def _read_aloud(sentence: str) -> str:
     return " ".join("".join(c if c.isalnum() else " " for c in sentence.casefold()).split())
 
 
-def _twice(path: tuple[str, ...], key: str, names: Iterable[str]) -> Found:
-    for name, count in Counter(names).items():
-        if count > 1:
-            yield (*path, name, key), f'"{name}" stands here {count} times', "give each its own"
-
-
 def _drawn(options: tuple[Option, ...]) -> Found:
     for each in options:
         if each.picture is None:
@@ -131,6 +134,18 @@ def _order(steps: tuple[Option, ...]) -> Found:
     for each in steps:
         if not each.right:
             yield ("steps", each.id, "right"), "a wrong step in an order", "leave the step out, or leave right out"
+
+
+def _ticked(rows: tuple[TickRow, ...]) -> Found:
+    """Sheets that are ticked rightly without reading: too short, all alike, or with too little that went otherwise."""
+    yield from _same_words(("rows",), rows)
+    if len(rows) < _FEWEST_ROWS:
+        yield ("rows",), f"fewer than {_FEWEST_ROWS} rows", "add steps of the watch"
+    otherwise = [each.state for each in rows if each.state != MET]
+    if len(set(otherwise)) < _FEWEST_STATES:
+        yield ("rows",), "the rows hardly differ", f"let {_FEWEST_STATES} rows be two other states than met"
+    elif len(otherwise) == len(rows):
+        yield ("rows",), "no row is met", "let one be met: something always goes well"
 
 
 def _plan(task: PutInOrder) -> Found:
@@ -147,7 +162,6 @@ def _plan(task: PutInOrder) -> Found:
 
 
 def _crew(task: PlaceCrew) -> Found:
-    yield from _twice(("tokens",), "id", (each.id for each in task.tokens))
     if not task.layouts:
         yield ("layouts",), "no layout is right", "add at least one"
     for number, layout in enumerate(task.layouts, 1):
@@ -184,5 +198,7 @@ def words_of(task: Task) -> Iterator[Text]:
             yield from (each.text for each in steps if each.text is not None)
         case ReadSheet(options=told):
             yield from (each.text for each in told)
+        case TickSteps(rows=rows):
+            yield from (each.text for each in rows)
         case _:
             return

@@ -1,4 +1,4 @@
-"""Rules on keys that give themselves away: by length, by their place in the file, by a word that only they use."""
+"""Rules on keys that give themselves away: by length, likeness to the other options, place in the file, or a word."""
 
 from __future__ import annotations
 
@@ -28,11 +28,11 @@ _OUTSTANDING = 4
 
 
 def telling_keys(loaded: Loaded) -> list[Problem]:
-    """Banks in which the right option can be told by its length or its place in the file."""
+    """Banks in which the right option can be told by its length, its likeness to the others or its place."""
     return [
         loaded.problem(bank_file(bank.id), ("items",), what, todo)
         for bank in loaded.banks.values()
-        for what, todo in (*_by_length(bank), *_by_place(bank))
+        for what, todo in (*_by_length(bank), *_by_likeness(bank), *_by_place(bank))
     ]
 
 
@@ -64,6 +64,24 @@ def _key_is_longest(options: tuple[Option, ...], language: str) -> bool:
     lengths = [(len((each.text or {}).get(language, "")), each.right) for each in options]
     right = max((length for length, is_right in lengths if is_right), default=0)
     return all(right > length for length, is_right in lengths if not is_right)
+
+
+def _by_likeness(bank: Bank) -> Iterator[tuple[str, str]]:
+    """Wrong options are often made from the right one, so that it is the one with most in common with all others."""
+    choices = _choices(bank)
+    for language in sorted({language for item in bank.items for language in item.text}):
+        alike = sum(_key_is_most_alike(options, language) for options in choices)
+        if _is_habit(alike, choices):
+            what = f"the right option shares most words with the others in {alike} of {len(choices)} items ({language})"
+            yield what, "let two wrong options have words in common with each other instead"
+
+
+def _key_is_most_alike(options: tuple[Option, ...], language: str) -> bool:
+    said = [(_words((each.text or {}).get(language, "")), each.right) for each in options]
+    counted = Counter(word for words, _ in said for word in words)
+    shared = [(sum(counted[word] - 1 for word in words) / max(1, len(words)), is_right) for words, is_right in said]
+    right = max((share for share, is_right in shared if is_right), default=0.0)
+    return all(right > share for share, is_right in shared if not is_right)
 
 
 def _by_place(bank: Bank) -> Iterator[tuple[str, str]]:

@@ -6,16 +6,16 @@ A sentence that is the same in English is a warning, too: most often somebody me
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.core.glossary import looks_untranslated
 from trainer.core.text import DEFAULT_LANGUAGE
 from trainer.curriculum.loaded import TERMS, Loaded
 from trainer.curriculum.nodes import Fields, Listed, Node, Path, Scalar, label, locate
-from trainer.curriculum.shaping import LANGUAGE
+from trainer.curriculum.shaping import LANGUAGE, NO_LANGUAGE
 from trainer.errors import Problem
 
-__all__ = ["Lacking", "lacking", "same_as_english", "sentences_of", "untranslated"]
+__all__ = ["Lacking", "lacking", "same_as_english", "sentences_of", "untranslated", "without_language"]
 
 
 def untranslated(loaded: Loaded) -> list[Problem]:
@@ -43,6 +43,14 @@ def lacking(loaded: Loaded, language: str) -> tuple[Lacking, ...]:
         for path, said in sentences_of(node)
         if not said.get(language)
     )
+
+
+def without_language(loaded: Loaded) -> list[Problem]:
+    """Sentences without languages as problems, where the site calls another one complete; loading only warns."""
+    complete = loaded.site.complete if loaded.site is not None else ()
+    if not any(language != DEFAULT_LANGUAGE for language in complete):
+        return []
+    return [replace(each, is_warning=False) for each in loaded.problems if each.what == NO_LANGUAGE]
 
 
 def same_as_english(loaded: Loaded) -> list[Problem]:
