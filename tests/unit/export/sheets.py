@@ -87,9 +87,13 @@ def poster(report: MatrixReport, words: Words) -> bytes:
 
 
 def card_of(checklist: Checklist, language: str = "en", paper: str = "A4") -> PocketCard:
-    """A blank card of that sheet."""
+    """A blank card of that sheet, its procedures the rig's own."""
     said = {each.id: WORDS[language].pick(each.title) for each in CONTENT.competencies}
-    entries = titles_of(curriculum.catalogue(CONTENT, CONTENT.site), WORDS[language]).procedures if CONTENT.site else {}
+    assert CONTENT.site
+    site = replace(
+        CONTENT.site, procedures={each.id: each.procedure for each in CONTENT.competencies if each.procedure}
+    )
+    entries = titles_of(curriculum.catalogue(CONTENT, site), WORDS[language]).procedures
     return PocketCard(replace(SOURCE, paper=paper), checklist, said, NAMES[1], procedures=entries)
 
 
