@@ -120,4 +120,5 @@ def test_a_sheet_begins_with_those_of_everything_it_covers(app: AppTest, site: D
     said = said_on(app, site, "bill", "signoff", sheet=sheet.sheet_id)
     named = [OWN if name == LESSON else usual(site, name) for name in sheet.checklist.competencies()]
     assert len(named) > 1
-    assert f"Procedures {'; '.join(f'{each.number}, revision {each.revision} (example)' for each in named)}" in said
+    entries = [f"{each.number}, revision {each.revision}{' (example)' * each.example}" for each in named]
+    assert f"Procedures {'; '.join(entries)}" in said

@@ -120,5 +120,6 @@ def test_broken_content_keeps_the_server_from_starting_and_is_told_by_line(tmp_p
 
     assert done.returncode == 1
     assert done.stdout == ""
-    assert "content/competencies.yaml:4:" in done.stderr
+    said = 'content/competencies.yaml:3: file: a colon is missing after the first word - write "for: floorhand"'
+    assert said in done.stderr
     assert "Traceback" not in done.stderr

@@ -67,6 +67,8 @@ def go(page: Page, server: Server, address: str, heading: str) -> None:
 
 
 def test_a_scene_is_read_as_it_is_shown_and_only_when_asked(page: Page, server: Server, desk: Desk) -> None:
+    scene = desk.catalogue.lessons[LESSON].scene(SCENE)
+    assert scene
     sign_in(page, server, "ray")
     go(page, server, play(of(desk, "ray"), LESSON, SCENE), "When your hands come out")
     options = page.locator("label .text")
@@ -78,7 +80,7 @@ def test_a_scene_is_read_as_it_is_shown_and_only_when_asked(page: Page, server: 
 
     assert said(page) == [
         "When your hands come out",
-        "The pipe is stopped. The slips are round it and sit in the bowl. The driller waits to slack off.",
+        scene.text["en"],
         "When do your hands leave the handles?",
         *shown,
     ]

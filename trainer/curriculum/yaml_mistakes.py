@@ -22,6 +22,7 @@ _CURLY_VALUE = re.compile("(?:[:,{\\[-]\\s*|^\\s*)[\u201c\u201d\u201e\u2018]")
 _STUCK_COLON = re.compile(r"^\s*(?:- +)?([A-Za-z_-]+):([^\s/:].*)$")
 _STUCK_DASH = re.compile(r"^\s*-([A-Za-z_]+:\s.*)$")
 _COLON_INSIDE = re.compile(r"^\s*(?:- +)?[\w-]+:\s+[^\s\"'{\[|>#].*?:(?:\s|$)")
+_KEY_ALONE = re.compile(r"^\s*(?:- +)?([A-Za-z_-]+) +([^:]+)$")
 _SIGN = re.compile(r"(?:^|[:,\[{-])\s+([@`%])")
 _QUOTED = re.compile(r"\"(?:[^\"\\]|\\.)*\"|(?<=[\s\[{:,])'(?:[^']|'')*'")
 
@@ -178,6 +179,16 @@ def _colon_in_sentence(stop: Stop) -> Found | None:
     return None
 
 
+def _no_colon(stop: Stop) -> Found | None:
+    """A key and its value without a colon between them, on the line where the parser began to read a key."""
+    line = stop.lines[stop.first]
+    if "could not find expected ':'" in stop.reading and (found := _KEY_ALONE.match(line)):
+        return Found(
+            stop.first + 1, "a colon is missing after the first word", f'write "{found[1]}: {_short(found[2])}"'
+        )
+    return None
+
+
 def _sign(stop: Stop) -> Found | None:
     line = stop.lines[stop.last]
     if found := _SIGN.search(f" {_bare(line)}"):
@@ -212,6 +223,7 @@ CASES: Final[tuple[Case, ...]] = (
     _colon_in_braces,
     _comma_in_braces,
     _colon_in_sentence,
+    _no_colon,
     _sign,
     _indent,
 )

@@ -56,6 +56,11 @@ def aside(blanks: str, side: str, other: str) -> str:
 
 
 SLIPS: dict[str, Slip] = {
+    "no colon after a key": Slip(
+        '      es: "Avisa. El perforador espera."',
+        "      es Avisa",
+        '19: file: a colon is missing after the first word - write "es: Avisa"',
+    ),
     "a tab": Slip("    text: {en: It", "\ttext: {en: It", f"5: file: {TAB}"),
     "a tab in a list": Slip("          right: true", "\t\tright: true", f"11: file: {TAB}"),
     "blanks of a word processor": Slip(
