@@ -215,12 +215,12 @@ class Person:
             self.page.keyboard.press("Tab")
         raise AssertionError(f"the Tab key does not come to {target}")
 
-    def _choose(self, radio: Locator) -> None:
+    def _choose(self, radio: Locator, group: Locator | None = None) -> None:
         if not self.by_keyboard:
             radio.check()
             return
         # One tab stop for the whole group; arrows go round in it and choose.
-        group = self.page.get_by_role("radiogroup")
+        group = group or self.page.get_by_role("radiogroup")
         for _ in range(_MOST_TABS):
             if group.evaluate("each => each.contains(each.getRootNode().activeElement)"):
                 break
@@ -297,21 +297,7 @@ class Person:
         self.sees(asked, answer)
 
     def _tick(self, asked: Asked, row: str, state: str) -> None:
-        segment = self._segment(asked, row, state)
-        if not self.by_keyboard:
-            segment.check()
-            return
-        group = self._row(asked, row)
-        for _ in range(_MOST_TABS):
-            if group.evaluate("each => each.contains(each.getRootNode().activeElement)"):
-                break
-            self.page.keyboard.press("Tab")
-        self.page.keyboard.press("Space")
-        for _ in range(group.get_by_role("radio").count()):
-            if segment.is_checked():
-                break
-            self.page.keyboard.press("ArrowRight")
-        expect(segment).to_be_checked()
+        self._choose(self._segment(asked, row, state), self._row(asked, row))
 
     def _row(self, asked: Asked, row: str) -> Locator:
         return self.page.get_by_role("group", name=re.compile(re.escape(self._label(asked, row))))

@@ -9,7 +9,7 @@ import pytest
 
 from tests.unit.curriculum.mini import GOOD, copied, lines_of, loaded_from
 from trainer.core.tasks import TickSteps
-from trainer.curriculum.checks.telling import telling_words
+from trainer.curriculum.checks.telling import telling_keys, telling_words
 
 BANK = "quizzes/grip.yaml"
 
@@ -56,7 +56,7 @@ def test_a_sheet_that_needs_no_reading_is_refused(states: tuple[str, ...], says:
     assert any(each.startswith(says) for each in said_of(tmp_path, ticking(*states)))
 
 
-def choices(word: str, *, in_wrong: bool) -> str:
+def choices(word: str = "", *, in_wrong: bool = False, alike: bool = False) -> str:
     """The good bank with ten choices of one, each right option with ``word`` in it; some wrong ones too if asked."""
     text = (GOOD / BANK).read_text("utf-8").replace("kind: put-in-order", "kind: choose-one")
     text = text.replace("steps:", "options:")
@@ -69,6 +69,9 @@ def choices(word: str, *, in_wrong: bool) -> str:
         at = next(right) if number == 1 else at
         is_right = number == at
         said = f"{word} " if is_right or (in_wrong and number == at % 4 + 1) else ""
+        if alike:
+            # One wrong option has the first word of the right one, another the second; the third has neither.
+            said = ("fast slow ", "fast ", "slow ", "")[(number - at) % 4]
         return f"id: s{number}, right: {str(is_right).lower()}, text: {{en: {said}"
 
     return re.sub(r"id: s(\d), text: \{en: ", marked, text)
@@ -85,3 +88,14 @@ def test_a_word_that_only_right_options_use_is_told_with_its_count(tmp_path: Pat
 
 def test_a_word_that_wrong_options_use_as_well_tells_nothing(tmp_path: Path) -> None:
     assert telling_words(loaded_from(copied(tmp_path, {BANK: choices("halt", in_wrong=True)}))) == []
+
+
+def test_a_right_option_that_shares_most_words_with_the_others_is_told(tmp_path: Path) -> None:
+    loaded = loaded_from(copied(tmp_path / "alike", {BANK: choices(alike=True)}))
+    # In two of the ten the options have other words in common already.
+    assert (
+        "quizzes/grip.yaml:10: items: the right option shares most words with the others in 8 of 10 items (en) - "
+        "let two wrong options have words in common with each other instead"
+    ) in [str(each) for each in telling_keys(loaded)]
+    unlike = loaded_from(copied(tmp_path / "unlike", {BANK: choices()}))
+    assert not [each for each in telling_keys(unlike) if "shares most words" in str(each)]

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import comb
+from typing import TypeAlias
 
 from trainer.core.banks import Bank
 from trainer.core.passcurve import pass_probability
@@ -13,6 +14,9 @@ from trainer.curriculum.loaded import Loaded, bank_file
 from trainer.errors import Problem
 
 __all__ = ["telling_keys", "telling_words"]
+
+Measure: TypeAlias = Callable[[Sequence[str]], list[float]]
+"""One figure for each sentence of a choice."""
 
 _BY_CHANCE = 0.001
 """A habit is what an author who has none would show in fewer than one bank of a thousand: with four options a key that
@@ -32,7 +36,7 @@ def telling_keys(loaded: Loaded) -> list[Problem]:
     return [
         loaded.problem(bank_file(bank.id), ("items",), what, todo)
         for bank in loaded.banks.values()
-        for what, todo in (*_by_length(bank), *_by_likeness(bank), *_by_place(bank))
+        for what, todo in (*_by_measure(bank), *_by_place(bank))
     ]
 
 
@@ -51,37 +55,45 @@ def _is_habit(count: int, choices: list[tuple[Option, ...]], rivals: int = 1) ->
     return pass_probability([1 / len(options) for options in choices], count) * rivals < _BY_CHANCE
 
 
-def _by_length(bank: Bank) -> Iterator[tuple[str, str]]:
+def _by_measure(bank: Bank) -> Iterator[tuple[str, str]]:
+    """Habits of the right option of having most of something in one language."""
     choices = _choices(bank)
     for language in sorted({language for item in bank.items for language in item.text}):
-        longest = sum(_key_is_longest(options, language) for options in choices)
-        if _is_habit(longest, choices):
-            what = f"the right option is the longest in {longest} of {len(choices)} items ({language})"
-            yield what, "shorten it, or make the wrong ones as full"
+        for measure, what, todo in _MEASURES:
+            standing_out = sum(_key_has_most(options, language, measure) for options in choices)
+            if _is_habit(standing_out, choices):
+                yield f"the right option {what} in {standing_out} of {len(choices)} items ({language})", todo
 
 
-def _key_is_longest(options: tuple[Option, ...], language: str) -> bool:
-    lengths = [(len((each.text or {}).get(language, "")), each.right) for each in options]
-    right = max((length for length, is_right in lengths if is_right), default=0)
-    return all(right > length for length, is_right in lengths if not is_right)
+def _key_has_most(options: tuple[Option, ...], language: str, measure: Measure) -> bool:
+    measured = measure([(each.text or {}).get(language, "") for each in options])
+    right = max((value for each, value in zip(options, measured, strict=True) if each.right), default=0.0)
+    return all(right > value for each, value in zip(options, measured, strict=True) if not each.right)
 
 
-def _by_likeness(bank: Bank) -> Iterator[tuple[str, str]]:
-    """Wrong options are often made from the right one, so that it is the one with most in common with all others."""
-    choices = _choices(bank)
-    for language in sorted({language for item in bank.items for language in item.text}):
-        alike = sum(_key_is_most_alike(options, language) for options in choices)
-        if _is_habit(alike, choices):
-            what = f"the right option shares most words with the others in {alike} of {len(choices)} items ({language})"
-            yield what, "let two wrong options have words in common with each other instead"
+def _lengths(sentences: Sequence[str]) -> list[float]:
+    return [len(each) for each in sentences]
 
 
-def _key_is_most_alike(options: tuple[Option, ...], language: str) -> bool:
-    said = [(_words((each.text or {}).get(language, "")), each.right) for each in options]
-    counted = Counter(word for words, _ in said for word in words)
-    shared = [(sum(counted[word] - 1 for word in words) / max(1, len(words)), is_right) for words, is_right in said]
-    right = max((share for share, is_right in shared if is_right), default=0.0)
-    return all(right > share for share, is_right in shared if not is_right)
+def _likeness(sentences: Sequence[str]) -> list[float]:
+    """How many other sentences have a word of each, on the average of its words.
+
+    Wrong options are often made from the right one, so that it is the one with most in common with all others.
+    """
+    said = [_words(each) for each in sentences]
+    counted = Counter(word for words in said for word in words)
+    return [sum(counted[word] - 1 for word in words) / max(1, len(words)) for words in said]
+
+
+_MEASURES: tuple[tuple[Measure, str, str], ...] = (
+    (_lengths, "is the longest", "shorten it, or make the wrong ones as full"),
+    (
+        _likeness,
+        "shares most words with the others",
+        "let two wrong options have words in common with each other instead",
+    ),
+)
+"""What of the options is measured, what is said where the right one has most of it, and what to do."""
 
 
 def _by_place(bank: Bank) -> Iterator[tuple[str, str]]:
