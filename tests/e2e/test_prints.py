@@ -33,26 +33,29 @@ def floor(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
         yield server
 
 
-def printed(page: Page, label: str) -> tuple[str, bytes]:
-    """The name and the bytes of what the first button of that label saves."""
+def printed(page: Page, key: str, label: str) -> tuple[str, bytes]:
+    """The name and the bytes of what that button saves.
+
+    Found by its key: several of one label are not drawn in the order in which they stand while a page comes up.
+    """
     with page.expect_download() as waiting:
-        page.get_by_role("button", name=re.compile(label)).first.click()
+        page.locator(f".st-key-{key}").get_by_role("button", name=re.compile(label)).click()
     return waiting.value.suggested_filename, waiting.value.path().read_bytes()
 
 
 def test_a_driller_prints_the_wall_a_card_a_talk_and_the_poster(page: Page, floor: Server) -> None:
     sign_in(page, floor, "bill")
     offers = (
-        ("today", "Print for the wall", "crew-day-1-rig-1.pdf"),
-        ("signoff", "Connections", "card-connections-rig-1.pdf"),
-        ("signoff?hand=ray", "Paper card", "card-collars-clamp-rig-1.pdf"),
-        ("matrix", "Poster to print", "matrix-rig-1-"),
-        ("evidence?hand=ray&competency=hand-placement", "Print the card", "record-ray-rig-1.pdf"),
+        ("today", "print-wall", "Print for the wall", "crew-day-1-rig-1.pdf"),
+        ("signoff", "print-card-connections", "Connections", "card-connections-rig-1.pdf"),
+        ("signoff?hand=ray", "print-card-collars-clamp", "Paper card", "card-collars-clamp-rig-1.pdf"),
+        ("matrix", "save-pdf", "Poster to print", "matrix-rig-1-"),
+        ("evidence?hand=ray&competency=hand-placement", "print-record", "Print the card", "record-ray-rig-1.pdf"),
     )
-    for where, label, name in offers:
+    for where, key, label, name in offers:
         page.goto(f"{floor.url}{where}")
         settled(page)
-        found, data = printed(page, label)
+        found, data = printed(page, key, label)
         assert found.startswith(name)
         assert pdfs.sizes(data)
 
@@ -60,7 +63,7 @@ def test_a_driller_prints_the_wall_a_card_a_talk_and_the_poster(page: Page, floo
     pick_from(page, "Another topic", "Hand placement")
     page.get_by_role("button", name="Talk about this").first.click()
     settled(page)
-    name, data = printed(page, "Sheet to print")
+    name, data = printed(page, "print-tailgate", "Sheet to print")
     assert name.startswith("tailgate-")
     assert len(pdfs.squares(data, 5.5)) == 20 * 4
 
@@ -70,12 +73,12 @@ def test_a_hand_prints_his_own_card_and_the_office_the_first_day(browser: Browse
         sign_in(tablet.page, floor, "ray")
         tablet.page.goto(f"{floor.url}card")
         settled(tablet.page)
-        assert printed(tablet.page, "Print my card")[0] == "record-ray-rig-1.pdf"
+        assert printed(tablet.page, "print-record", "Print my card")[0] == "record-ray-rig-1.pdf"
     with opened(browser) as tablet:
         sign_in(tablet.page, floor, rig.COORDINATOR)
         tablet.page.goto(f"{floor.url}people?hand=ray")
         settled(tablet.page)
-        assert printed(tablet.page, "Orientation sheet")[0] == "orientation-ray-rig-1.pdf"
+        assert printed(tablet.page, "print-orientation", "Orientation sheet")[0] == "orientation-ray-rig-1.pdf"
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)
