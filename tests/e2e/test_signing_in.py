@@ -87,6 +87,30 @@ def test_a_reload_keeps_the_person(page: Page, shared_server: Server) -> None:
     expect(page.get_by_text("Ray Dunn")).to_be_visible()
 
 
+def test_a_language_chosen_on_screen_outlives_a_reload_and_goes_with_the_person(
+    tablet: Tablet, own_server: Server
+) -> None:
+    page = tablet.page
+    sign_in(page, own_server, "ray")
+    page.get_by_role("button", name="Español", exact=True).click()
+    expect(page.get_by_role("button", name="Salir", exact=True)).to_be_visible()
+    settled(page)
+    page.reload()
+    expect(page.get_by_role("button", name="Salir", exact=True)).to_be_visible()
+
+    # A power cut takes all that the server held for this tab.
+    own_server.kill()
+    own_server.start()
+    page.reload()
+    expect(page.get_by_role("button", name="Salir", exact=True)).to_be_visible()
+    settled(page)
+    tablet.forgive()
+    page.get_by_role("button", name="Salir", exact=True).click()
+
+    expect(page.get_by_role("heading", name="Which crew?")).to_be_visible()
+    assert "trainer_language" not in {each["name"] for each in page.context.cookies()}
+
+
 def test_a_second_tab_is_the_same_person_and_a_sign_out_ends_both(page: Page, shared_server: Server) -> None:
     sign_in(page, shared_server, "ray")
     other = page.context.new_page()

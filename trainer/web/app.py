@@ -71,7 +71,9 @@ def _somebody(here: door.Here, page: Page, linked: dict[str, Page]) -> None:
     # The bars stand in it too, so that the page has its width from the first paint on.
     with st.container(key="wide" if view.wide else "narrow"):
         _keep_cookie(here)
-        frame.top_bar(here)
+        frame.top_bar(here, tailgate_way.OUT if only else "")
+        if only:
+            tailgate_way.sign_out(here)
         listed = [each for each in allowed if each.listed and not only]
         frame.page_bar(listed, [linked[each.url] for each in listed], here.words, view.url)
         try:
@@ -96,6 +98,7 @@ def _keep_cookie(here: door.Here) -> None:
 
 def _main() -> None:
     late.begin()
+    language.recall()
     words = language.words()
     linked = {view.url: _page(view, words) for view in pages.PAGES}
     # Before the gate: until it is called, Streamlit would take the address for a page that is not there.

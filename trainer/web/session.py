@@ -11,7 +11,20 @@ from dataclasses import dataclass, field, replace
 
 import streamlit as st
 
-__all__ = ["Session", "clear", "done", "drop_ticket", "form_id", "get", "keep", "kept", "put", "take", "taken"]
+__all__ = [
+    "Session",
+    "clear",
+    "done",
+    "drop_ticket",
+    "form_id",
+    "get",
+    "is_begun",
+    "keep",
+    "kept",
+    "put",
+    "take",
+    "taken",
+]
 
 _KEY = "trainer"
 
@@ -48,6 +61,11 @@ def get() -> Session:
     """This tab's session; a fresh one on its first run."""
     held = st.session_state.get(_KEY)
     return held if isinstance(held, Session) else Session()
+
+
+def is_begun() -> bool:
+    """Whether this tab holds something: on its first run it does not."""
+    return _KEY in st.session_state
 
 
 def put(session: Session) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from trainer.web import session
+from trainer.web import language, session
 from trainer.web.goto import TURN
 from trainer.web.parts.mounting import mount, said
 from trainer.words import Words
@@ -13,7 +13,13 @@ __all__ = ["page_frame"]
 def page_frame(words: Words) -> None:
     """Set ``<html lang>`` to the language of ``words`` and hand over the line shown while the connection is lost.
 
+    A language chosen on screen is kept in the browser until it is closed; one that nobody chose is not.
     A page that was turned (``goto.turn``) is shown from its top.
     """
-    data = {"language": words.language, "words": said(words, "connection-lost"), "turn": session.taken(TURN)}
+    data = {
+        "language": words.language,
+        "kept": {"name": language.COOKIE, "value": session.get().language},
+        "words": said(words, "connection-lost"),
+        "turn": session.taken(TURN),
+    }
     mount("page_frame", "page-frame", data)
