@@ -10,7 +10,8 @@ from streamlit.navigation.page import Page
 
 from trainer.actions.desk import Actor
 from trainer.errors import TrainerError
-from trainer.web import cached, door, language
+from trainer.web import cached, door, language, place
+from trainer.web.goto import turn
 from trainer.web.pages import View
 from trainer.web.plain import plain
 from trainer.web.press import press
@@ -26,15 +27,22 @@ def visitor_bar(words: Words) -> None:
         _languages(words)
 
 
-def top_bar(here: door.Here) -> None:
-    """The top bar: who is signed in, the languages, and the way out, always in sight."""
+def top_bar(here: door.Here, asks: str = "") -> None:
+    """The top bar: who is signed in, the languages, and the way out, always in sight.
+
+    With ``asks`` a press on the way out signs nobody out: it puts that into the address, and the page asks first.
+    """
     with st.container(key="top", horizontal=True):
         _wordmark(here.words)
         with st.container(key="who"):
             st.markdown(f"**{plain(_name(here))}**  \n{plain(_place(here.actor, here))}")
         _languages(here.words)
         if press(here.words.say("nav.sign-out"), "sign-out", wide=False):
-            door.leave()
+            if asks:
+                turn()
+                place.put(**{asks: "1"})
+            else:
+                door.leave()
             st.rerun()
 
 
