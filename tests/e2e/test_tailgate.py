@@ -15,6 +15,7 @@ from tests.e2e.conftest import (
     Tablet,
     opened,
     overflow,
+    saved,
     settled,
     sign_in,
     tap_pin,
@@ -204,6 +205,10 @@ def test_every_step_of_a_tailgate_is_accessible_and_fits(browser: Browser, own_s
         press(page, "Begin the talk")
         expect(page.get_by_text("Point 1 of 3")).to_be_visible()
         look("point")
+        press(page, re.compile("^Sign out$"))
+        expect(page.get_by_text("Sign out in the middle of the tailgate?")).to_be_visible()
+        look("way out")
+        press(page, "No, stay")
         to_questions(page)
         look("names")
         page.get_by_role("button", name="Ray Dunn", exact=True).click()
@@ -228,5 +233,9 @@ def test_every_step_of_a_tailgate_is_accessible_and_fits(browser: Browser, own_s
         tap_pin(page, rig.PINS["bill"], "Vouch")
         title(page, "The tailgate is on record")
         look("done")
+        assert saved(page, "Print this talk").startswith(b"%PDF")
+        press(page, "Another tailgate")
+        expect(page.get_by_role("heading", name="Your last tailgates")).to_be_visible()
+        look("found again")
         assert {name: each for name, each in found.items() if each} == {}
         assert min(box["height"] for box in boxes) >= 60

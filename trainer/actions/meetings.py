@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, replace
-from datetime import date
+from datetime import date, datetime, timedelta
 from typing import Any, cast
+from zoneinfo import ZoneInfo
 
 from trainer.actions.desk import Desk
 from trainer.core.banks import Bank, Item
@@ -14,7 +15,8 @@ from trainer.core.crewlist import Known, known_people
 from trainer.core.records import Json
 from trainer.core.tailgate import QUESTIONS, bank_of, drawn_for, has_passed, questions
 from trainer.core.tasks import ChooseOne, JudgeDrawing
-from trainer.errors import NotFound
+from trainer.core.tours import at_hand, began, start_of
+from trainer.errors import BadInput, NotFound
 from trainer.store import Draft, Reading, Transaction
 
 __all__ = [
@@ -28,11 +30,14 @@ __all__ = [
     "Attendee",
     "Meeting",
     "bank_of_meeting",
+    "day_at_hand",
     "items_of",
+    "last_begun",
     "listed",
     "load",
     "people_on",
     "put",
+    "require_begun",
     "right_of",
 ]
 
@@ -40,6 +45,8 @@ KIND = "tailgate"
 
 READY, TALK, ASK, ANSWERS, SIGN, PAPER = "ready", "talk", "ask", "answers", "sign", "paper"
 """The steps in their order; a sheet of paper has one step only."""
+
+_BEFORE_TOUR = timedelta(hours=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,3 +206,39 @@ def _keys(item: Item) -> frozenset[str]:
     if not isinstance(item.task, ChooseOne | JudgeDrawing):
         return frozenset()
     return frozenset(option.id for option in item.task.options if option.right)
+
+
+def day_at_hand(desk: Desk, tour: str) -> date:
+    """The day on which a talk that is held now counts: the day on which its tour began, or is about to begin.
+
+    Never later than the site's today.
+    """
+    return min(at_hand(tour, _site_time(desk)), desk.today)
+
+
+def last_begun(desk: Desk, tour: str) -> date:
+    """The day on which the last such tour began, by the site's own clock; today without a tour."""
+    return began(tour, _site_time(desk))
+
+
+def require_begun(desk: Desk, held: date, tour: str) -> None:
+    """Raise ``BadInput`` for a sheet of paper that nobody can have yet.
+
+    ``sheet-future`` for a day to come, ``sheet-form`` for text that is no tour, ``tailgate-tour-ahead`` for a tour that
+    has not begun.
+    """
+    if held > desk.today:
+        raise BadInput("sheet-future", day=held)
+    start = start_of(tour)
+    if start is None:
+        if tour:
+            raise BadInput("sheet-form", field="tour")
+        return
+    # A talk comes before its tour: its sheet may be entered while the crew still waits for the start.
+    ahead = datetime.combine(held, start) - _site_time(desk).replace(tzinfo=None)
+    if ahead > _BEFORE_TOUR:
+        raise BadInput("tailgate-tour-ahead", tour=tour, day=held, began=last_begun(desk, tour))
+
+
+def _site_time(desk: Desk) -> datetime:
+    return desk.now.astimezone(ZoneInfo(desk.store.tz))

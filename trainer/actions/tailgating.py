@@ -24,11 +24,13 @@ from trainer.actions.meetings import (
     Attendee,
     Meeting,
     bank_of_meeting,
+    day_at_hand,
     items_of,
     listed,
     load,
     people_on,
     put,
+    require_begun,
 )
 from trainer.core.banks import Item
 from trainer.core.forms import drawn_order
@@ -49,8 +51,7 @@ from trainer.core.tailgate import (
 )
 from trainer.core.tasks import ChooseOne, JudgeDrawing, Picture
 from trainer.core.text import Text
-from trainer.core.tours import start_of
-from trainer.errors import BadInput, NotFound, Refused
+from trainer.errors import NotFound, Refused
 from trainer.store import Reading
 
 __all__ = [
@@ -129,13 +130,10 @@ def open_meeting(desk: Desk, competency: str, crew: str) -> Meeting:
 def open_paper(desk: Desk, competency: str, crew: str, held: date, tour: str) -> Meeting:
     """The same for one that was held on paper on that day and tour, which may be empty.
 
-    Raises ``BadInput``: ``sheet-future``, ``sheet-form``.
+    Raises ``BadInput`` as ``meetings.require_begun``.
     """
     may.require(desk, "tailgating.open_paper")
-    if held > desk.today:
-        raise BadInput("sheet-future", day=held)
-    if tour and start_of(tour) is None:
-        raise BadInput("sheet-form", field="tour")
+    require_begun(desk, held, tour)
     return _opened(desk, competency, crew, PAPER, held.isoformat(), tour)
 
 
@@ -186,7 +184,7 @@ def describe(desk: Desk, tailgate_id: str, *, job: str, number: str, revision: s
 def begin(desk: Desk, tailgate_id: str, session: str) -> Meeting:
     """The talk begun: the three questions drawn, and the sign-in ``session`` shows nothing else from now on.
 
-    It counts on this day. Raises ``BadInput("form-shortfall")``.
+    It counts on the day on which its tour began. Raises ``BadInput("form-shortfall")``.
     """
     may.require(desk, "tailgating.begin")
     with desk.store.transaction() as writing:
@@ -197,7 +195,7 @@ def begin(desk: Desk, tailgate_id: str, session: str) -> Meeting:
         drawn = draw_questions(bank, tailgate_id, _asked_before(writing, was))
         now = replace(
             was, step=TALK, page=0, items=tuple(f"{each.id}:{each.version}" for each in drawn), content=bank.hash,
-            held=desk.today.isoformat(), session=_hash(session), touched=desk.at,
+            held=day_at_hand(desk, was.tour).isoformat(), session=_hash(session), touched=desk.at,
         )  # fmt: skip
         put(writing, now)
         return now

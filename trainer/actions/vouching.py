@@ -37,22 +37,32 @@ __all__ = ["Held", "HeldFor", "add_guest", "drop_guest", "held", "mark", "others
 
 @dataclass(frozen=True, slots=True)
 class HeldFor:
-    """What a tailgate came to for one person; ``through`` is how long his knowledge holds now, ``None`` for not."""
+    """What a tailgate came to for one person; ``through`` is how long his knowledge holds now, ``None`` for not.
+
+    ``answered`` and ``right`` count questions: none of either on paper. ``record`` is his own record of it.
+    """
 
     hand: str
     how: str
     passed: bool
     through: date | None
+    answered: int
+    right: int
+    record: Record
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """A tailgate vouched for, its leader's own record first."""
+    """A tailgate vouched for, with its leader's own record.
+
+    ``job`` and ``guests`` are in words, empty where these were erased.
+    """
 
     record: Record
     body: Tailgate
     people: tuple[HeldFor, ...]
     guests: tuple[str, ...]
+    job: str
 
 
 def mark(desk: Desk, tailgate_id: str, hand: str, how: str, *, passed: bool = False) -> Meeting:
@@ -222,7 +232,8 @@ def held(desk: Desk, tailgate_id: str) -> Held:
         raise NotFound("no-record", record=tailgate_id)
     people = tuple(_held_for(desk, each) for each in written[1:])
     guests = tuple(desk.store.text(each) or "" for each in body.guests)
-    return Held(written[0], body, people, guests)
+    job = desk.store.text(body.job) if body.job else ""
+    return Held(written[0], body, people, guests, job or "")
 
 
 def _held_for(desk: Desk, record: Record) -> HeldFor:
@@ -231,4 +242,5 @@ def _held_for(desk: Desk, record: Record) -> HeldFor:
     rows = desk.store.evidence_rows(hands=(hand,))
     parts = progress(desk.catalogue, rows, hand, desk.today).get(body.competency, ())
     through = next((each.through for each in parts if each.part is Part.KNOWLEDGE and each.holds), None)
-    return HeldFor(hand, body.present, body.passed, through)
+    answered = sum(each is not None for each in body.answers.values())
+    return HeldFor(hand, body.present, body.passed, through, answered, len(body.right), record)

@@ -5,15 +5,27 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-__all__ = ["at_hand", "began", "is_on", "start_of"]
+__all__ = ["at_hand", "began", "hours_of", "is_on", "start_of"]
 
 _TOUR = re.compile(r"([01]\d|2[0-3]):([0-5]\d)-([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
+
+_DAY = 24 * 60
+"""Minutes."""
 
 
 def start_of(tour: str) -> time | None:
     """When a tour such as ``18:00-06:00`` starts; ``None`` for text that is no tour."""
     found = _TOUR.fullmatch(tour)
     return time(int(found[1]), int(found[2])) if found else None
+
+
+def hours_of(tour: str) -> float | None:
+    """How many hours a tour such as ``18:00-06:00`` lasts, 24 where it ends as it starts; ``None`` without a tour."""
+    found = _TOUR.fullmatch(tour)
+    if not found:
+        return None
+    start, end = (60 * int(found[at]) + int(found[at + 1]) for at in (1, 3))
+    return ((end - start) % _DAY or _DAY) / 60
 
 
 def began(tour: str, local: datetime) -> date:

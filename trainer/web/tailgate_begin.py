@@ -1,26 +1,23 @@
-"""Before a tailgate: which topic and why, the form's own lines, and a talk on paper that is entered afterwards."""
+"""Before a tailgate: which topic and why, the form's own lines, and the way back to one that was held or laid down."""
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 import streamlit as st
 
-from trainer.actions import proposing, tailgating
+from trainer.actions import proposing, tailgating, tailgating_held
 from trainer.actions.meetings import Meeting
 from trainer.actions.proposing import Offer
 from trainer.actions.tailgating import LONGEST
 from trainer.core.tailgate import bank_of
 from trainer.core.talktopics import Missed, Proposal, Why
-from trainer.core.tours import start_of
 from trainer.web import door, place, prints, titles, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.tailgate_way import name, narrow, onward, stay, topic
+from trainer.web.tailgate_way import name, narrow, onward, stay, throw_away, topic
 
-__all__ = ["choose", "paper", "ready", "resume"]
-
-_PAPER_DAYS = 60
+__all__ = ["choose", "choose_crew", "form", "ready", "resume"]
 
 
 def choose(here: door.Here) -> None:
@@ -30,7 +27,7 @@ def choose(here: door.Here) -> None:
     with narrow():
         st.title(words.say("tailgate.title"), anchor=False)
         st.markdown(words.say("tailgate.choose-text"))
-        crew = _crew(here, offer)
+        crew = choose_crew(here, offer)
         _work(here, offer)
         if not offer.topics:
             st.info(words.say("tailgate.no-topics"))
@@ -39,9 +36,11 @@ def choose(here: door.Here) -> None:
         _any_topic(here, offer, crew)
         if offer.topics and press(words.say("tailgate.to-paper"), "to-paper", kind="tertiary", wide=False):
             onward(paper="1")
+        _past(here)
 
 
-def _crew(here: door.Here, offer: Offer) -> str:
+def choose_crew(here: door.Here, offer: Offer) -> str:
+    """With which crew: the one of ``offer`` until another one is chosen."""
     if len(offer.crews) < 2:
         return offer.crew
     chosen = st.selectbox(
@@ -81,6 +80,20 @@ def _proposal(here: door.Here, proposal: Proposal, crew: str, *, is_first: bool)
         )
         if is_taken:
             _take(here, proposal.competency, crew)
+
+
+def _past(here: door.Here) -> None:
+    """The driller's own tailgates of late, each to look at and to print again."""
+    words, found = here.words, tailgating_held.latest(here.desk)
+    if not found:
+        return
+    st.header(words.say("tailgate.past-title"), anchor=False)
+    with st.container(key="past"):
+        for each in found:
+            day = plain(wording.day(each.day, words))
+            label = words.say("tailgate.past-line", topic=topic(here, each.competency), day=day)
+            if press(label, f"past-{each.tailgate_id}", kind="tertiary", wide=False):
+                onward(done=each.tailgate_id, work=None, crew=None)
 
 
 def _take(here: door.Here, competency: str, crew: str) -> None:
@@ -172,47 +185,4 @@ def resume(here: door.Here, meeting: Meeting) -> None:
             if not meeting.session and press(words.say("tailgate.throw"), "throw", kind="tertiary", wide=False):
                 stay(sure="1")
             return
-        st.warning(words.say("tailgate.throw-sure"))
-        if press(words.say("tailgate.throw-yes"), "throw-yes"):
-            tailgating.drop(here.desk, meeting.tailgate_id)
-            stay(sure=None)
-        if press(words.say("tailgate.throw-no"), "throw-no", kind="tertiary", wide=False):
-            stay(sure=None)
-
-
-def paper(here: door.Here) -> None:
-    """The first questions of a sheet of paper: topic, crew, the day and tour on which the talk was held."""
-    words, offer = here.words, proposing.offer(here.desk, place.at("crew"))
-    with narrow():
-        st.title(words.say("tailgate.paper-title"), anchor=False)
-        st.markdown(words.say("tailgate.paper-text"))
-        crew = _crew(here, offer)
-        chosen = st.selectbox(
-            words.say("tailgate.topic"), offer.topics, index=None, key="paper-topic",
-            format_func=lambda each: titles.competency(here, each), placeholder=words.say("tailgate.choose"),
-        )  # fmt: skip
-        today = here.desk.today
-        day = st.date_input(
-            words.say("tailgate.held"), today, min_value=today - timedelta(days=_PAPER_DAYS), max_value=today,
-            format="YYYY-MM-DD", key="paper-day",
-        )  # fmt: skip
-        tour = _tour(here, crew)
-        if chosen:
-            prints.tailgate_sheet(here, chosen, crew)
-        label = "common.continue" if chosen else "tailgate.choose-topic"
-        if press(words.say(label), "paper-go-on", kind="primary", disabled=chosen is None) and chosen:
-            tailgating.open_paper(here.desk, chosen, crew, day, tour)
-            onward(paper=None, crew=None, done=None)
-        if press(words.say("common.back"), "paper-back", kind="tertiary", wide=False):
-            onward(paper=None)
-
-
-def _tour(here: door.Here, crew: str) -> str:
-    """Which tour: those that the site's crews work, the crew's own first chosen."""
-    crews = here.desk.catalogue.site.crews
-    tours = list(dict.fromkeys(each.tour for each in crews.values() if start_of(each.tour) is not None))
-    own = crews[crew].tour if crew in crews else ""
-    if len(tours) < 2:
-        return own
-    index = tours.index(own) if own in tours else 0
-    return st.selectbox(here.words.say("tailgate.tour"), tours, index=index, key=f"paper-tour-{crew}")
+        throw_away(here, meeting, "tailgate.throw-sure")

@@ -12,7 +12,7 @@ from trainer.actions.tailgating import LONGEST
 from trainer.actions.vouching import HeldFor
 from trainer.core.tailgate import HOW_PRESENT, QUESTIONS, THROUGHOUT
 from trainer.errors import TrainerError
-from trainer.web import door, frame, titles, wording
+from trainer.web import door, frame, prints, tailgate_paper, titles, wording
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
@@ -55,12 +55,10 @@ def sign(here: door.Here, meeting: Meeting) -> None:
 
 def _ways_out(here: door.Here, meeting: Meeting) -> None:
     words = here.words
+    if meeting.is_paper:
+        tailgate_paper.ways_out(here, meeting)
+        return
     with st.container(key="ways-out", horizontal=True):
-        if meeting.is_paper:
-            if press(words.say("tailgate.throw-paper"), "throw-paper", kind="tertiary", wide=False):
-                tailgating.drop(here.desk, meeting.tailgate_id)
-                onward()
-            return
         if press(words.say("tailgate.back-to-answers"), "to-answers", kind="tertiary", wide=False):
             tailgating.turn(here.desk, meeting.tailgate_id, ANSWERS, QUESTIONS - 1)
             onward()
@@ -145,27 +143,47 @@ def done(here: door.Here, tailgate_id: str) -> None:
     with narrow():
         st.title(words.say("tailgate.done-title"), anchor=False)
         day = plain(wording.day(found.record.day, words))
-        st.markdown(words.say("tailgate.done-text", topic=topic(here, found.body.competency), day=day))
+        told = [words.say("tailgate.done-text", topic=topic(here, found.body.competency), day=day)]
+        if found.job:
+            told.append(f"{words.say('tailgate.form-job')}: {plain(found.job)}")
+        st.markdown("  \n".join(told))
         passed = [each for each in found.people if each.passed]
         others = [each for each in found.people if not each.passed]
         for heading, people in (("tailgate.done-passed", passed), ("tailgate.done-attended", others)):
             if people:
                 st.header(words.count(heading, len(people)), anchor=False)
-                st.markdown("\n".join(f"- {_line(here, each)}" for each in people))
+                st.markdown("\n".join(f"- {_line(here, each, is_paper=found.body.paper)}" for each in people))
+        if others and not passed:
+            st.info(words.say("tailgate.done-nobody"))
         if found.guests:
             st.header(words.count("tailgate.done-guests", len(found.guests)), anchor=False)
             st.markdown("\n".join(f"- {plain(each)}" for each in found.guests))
+        prints.held_talk(here, tailgate_id, found.body.competency, found.record.day)
         if press(words.say("tailgate.to-matrix"), "to-matrix", kind="primary"):
             go("matrix")
         if press(words.say("tailgate.new"), "new", kind="tertiary", wide=False):
             onward(done=None)
 
 
-def _line(here: door.Here, each: HeldFor) -> str:
+def _line(here: door.Here, each: HeldFor, *, is_paper: bool) -> str:
+    """A name, and until when a pass holds, or why it is attendance."""
+    if not each.passed:
+        return f"**{name(here, each.hand)}**: {_why_attended(here, each, is_paper=is_paper)}"
     if each.through is None:
         return f"**{name(here, each.hand)}**"
     day = plain(wording.day(each.through, here.words))
     return here.words.say("tailgate.done-line", name=name(here, each.hand), day=day)
+
+
+def _why_attended(here: door.Here, each: HeldFor, *, is_paper: bool) -> str:
+    words = here.words
+    if each.how != THROUGHOUT:
+        return words.say(f"tailgate.done-{each.how}")
+    if is_paper:
+        return words.say("tailgate.done-not-all")
+    if each.answered < QUESTIONS:
+        return words.say("tailgate.done-unanswered")
+    return words.say("tailgate.done-right", right=each.right, asked=QUESTIONS)
 
 
 def lay_down(here: door.Here, meeting: Meeting) -> None:

@@ -20,6 +20,7 @@ from trainer.web.press import press
 from trainer.words import Words
 
 __all__ = [
+    "OUT",
     "PAGE",
     "ask_pin",
     "lay_down_link",
@@ -28,13 +29,18 @@ __all__ = [
     "only_page",
     "onward",
     "other_languages",
+    "sign_out",
     "stay",
+    "throw_away",
     "topic",
     "words_of",
 ]
 
 PAGE = "tailgate"
 """The address of the page."""
+
+OUT = "out"
+"""In the address while it is asked whether to sign out in the middle of a talk."""
 
 _PROBLEM = "tailgate-problem"
 _SPEAK = "speak"
@@ -58,7 +64,8 @@ def onward(**steps: str | None) -> NoReturn:
 def stay(**steps: str | None) -> NoReturn:
     """Draw this step anew where it is, with these in the address. Call it last."""
     session.keep(_PROBLEM, "")
-    place.put(**steps)
+    # Whoever goes on with the talk does not want to sign out any more.
+    place.put(**{OUT: None, **steps})
     st.rerun()
 
 
@@ -98,17 +105,44 @@ def other_languages(hand: str, spoken: Words) -> None:
 
 def ask_pin(here: door.Here, key: str, enter: str, act: Callable[[str], object]) -> bool:
     """Ask the driller's PIN and have ``act`` do with it; ``True`` in the run in which that went well."""
-    person = here.desk.store.person(here.actor.hand)
-    label = here.words.say("tailgate.pin", name=person.name if person else here.actor.hand)
-    pin = keypad(label, words=here.words, key=key, enter=here.words.say(enter), problem=session.kept(_PROBLEM))
+    person, words = here.desk.store.person(here.actor.hand), here.words
+    called = person.name if person else here.actor.hand
+    label = words.say("tailgate.pin", name=called)
+    pin = keypad(label, words=words, key=key, enter=words.say(enter), problem=session.kept(_PROBLEM))
     if pin is None:
         return False
     try:
         act(pin)
     except TrainerError as error:
-        session.keep(_PROBLEM, here.words.error(error))
+        # Nobody chose a name here, so the sentence of the sign-in page would say what is not so.
+        is_wrong = error.code == "pin-wrong"
+        session.keep(_PROBLEM, words.say("tailgate.pin-wrong", name=called) if is_wrong else words.error(error))
         st.rerun()
     return True
+
+
+def throw_away(here: door.Here, meeting: Meeting, asked: str) -> None:
+    """Whether it is to be thrown away after all: ``asked`` names the words that say what is lost with it."""
+    st.warning(here.words.say(asked))
+    if press(here.words.say("tailgate.throw-yes"), "throw-yes"):
+        tailgating.drop(here.desk, meeting.tailgate_id)
+        onward(sure=None)
+    if press(here.words.say("tailgate.throw-no"), "throw-no", kind="tertiary", wide=False):
+        stay(sure=None)
+
+
+def sign_out(here: door.Here) -> None:
+    """In the middle of a talk any hand may have touched the way out, so it is asked once whether that is meant."""
+    if place.at(OUT) != "1":
+        return
+    with st.container(key="sign-out-sure"):
+        st.warning(here.words.say("tailgate.out-sure", name=name(here, here.actor.hand)))
+        with st.container(key="sign-out-ways", horizontal=True):
+            if press(here.words.say("tailgate.out-no"), "sign-out-no", kind="primary", wide=False):
+                stay()
+            if press(here.words.say("tailgate.out-yes"), "sign-out-yes", wide=False):
+                door.leave()
+                st.rerun()
 
 
 def lay_down_link(here: door.Here, meeting: Meeting) -> None:

@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 from trainer.export.printed.canvas import Canvas
 from trainer.export.printed.signs import tick_box
 
-__all__ = ["Asked", "Field", "blank", "blanks", "choice_rows", "choices"]
+__all__ = ["Asked", "Field", "blank", "blanks", "choice_rows", "choices", "rows_of"]
 
 _GAP = 1.0
 _BETWEEN = 3.0
 _CHIP_GAP = 2.0
+_LEAST_LINE = 13.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,28 @@ def blanks(canvas: Canvas, fields: Sequence[Field], x: float, y: float, width: f
         blank(canvas, field, x, y, own, size, row)
         x += own + _BETWEEN
     return y + row
+
+
+def rows_of(canvas: Canvas, fields: Sequence[Field], width: float, size: float) -> list[tuple[Field, ...]]:
+    """The fields in their order, two beside each other where nothing of either is cut, with a line to write on."""
+    rows: list[tuple[Field, ...]] = []
+    half = (width - _BETWEEN) / 2
+    for field in fields:
+        fits = (
+            len(rows[-1]) == 1 and all(_wide(canvas, each, size) <= half for each in (*rows[-1], field))
+            if rows
+            else False
+        )
+        rows = [*rows[:-1], (*rows[-1], field)] if fits else [*rows, (field,)]
+    return rows
+
+
+def _wide(canvas: Canvas, field: Field, size: float) -> float:
+    """How much a field takes at the least."""
+    filled = canvas.measured(field.filled, size + 0.5, bold=True) + 1.0 if field.filled else _LEAST_LINE
+    # ``blank`` gives a label seven tenths of the width.
+    label = canvas.measured(field.label, size)
+    return max(label + _GAP + filled, label / 0.7)
 
 
 def choice_rows(canvas: Canvas, asked: Sequence[Asked], width: float, size: float, box: float) -> list[list[_Chip]]:

@@ -115,7 +115,7 @@ def _head(canvas: Canvas, report: TailgateSheet, words: Says) -> None:
         for name, value in (("number", report.number), ("revision", report.revision))
         if value
     ]
-    wide = canvas.measured(" · ".join(form), 8.5, bold=True) + 2 if form else 0.0
+    wide = min(canvas.measured(" · ".join(form), 8.5, bold=True) + 2, width * 0.5) if form else 0.0
     top = canvas.at
     canvas.at = canvas.write(report.header or say("prints.tailgate"), x, top, width - wide, 11, bold=True, rows=2)
     canvas.write(" · ".join(form), canvas.right - wide, top + 0.6, wide, 8.5, bold=True, align="R", rows=1)

@@ -1,14 +1,15 @@
 """A tailgate: one topic, three points, three questions each, the answers for all, and the driller's PIN.
 
 Where it is stands in the draft, so that a dead tablet loses nothing. In the address: ``crew`` and ``work`` while a
-topic is chosen, ``paper`` for a talk held on paper, ``down`` while it is laid down, ``done`` for one vouched for.
+topic is chosen, ``paper`` and ``day`` for a talk held on paper, ``down`` while it is laid down, ``done`` for one
+vouched for, ``sure`` and ``out`` while it is asked whether to throw it away or to sign out.
 """
 
 from __future__ import annotations
 
 from trainer.actions import tailgating
 from trainer.actions.meetings import ANSWERS, ASK, READY, TALK, Meeting, items_of
-from trainer.web import door, place, tailgate_begin, tailgate_end, tailgate_round
+from trainer.web import door, place, tailgate_begin, tailgate_end, tailgate_paper, tailgate_round
 
 
 def begin(here: door.Here) -> None:
@@ -16,7 +17,7 @@ def begin(here: door.Here) -> None:
     if place.at("done"):
         tailgate_end.done(here, place.at("done"))
     elif place.at("paper"):
-        tailgate_begin.paper(here)
+        tailgate_paper.begin(here)
     else:
         tailgate_begin.choose(here)
 
@@ -39,6 +40,8 @@ if meeting is None:
     begin(here)
 elif meeting.step == READY:
     tailgate_begin.ready(here, meeting)
+elif meeting.is_paper and place.at("paper"):
+    tailgate_paper.begin(here, meeting)
 elif meeting.is_paper:
     tailgate_end.sign(here, meeting)
 elif tailgating.is_locked(here.desk, here.token):

@@ -13,11 +13,9 @@ import streamlit as st
 
 from trainer.actions import gearing, talking
 from trainer.actions import look as looking
-from trainer.actions.desk import HAND
 from trainer.actions.talking import Miss
-from trainer.core.catalogue import Position
 from trainer.core.matrix import Cell, Matrix, Standing
-from trainer.web import cached, door, gear_drawn, prints, today_beside, today_crews, today_hands, wording
+from trainer.web import cached, door, gear_drawn, prints, tailgate_open, today_beside, today_crews, today_hands, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 
@@ -60,11 +58,12 @@ def in_order(here: door.Here, matrix: Matrix, crew: str, names: Names) -> list[t
     place = {hand: at for hand, of, at in zip(matrix.hands, matrix.crews, matrix.positions, strict=True) if of == crew}
     found = [(hand, [cell for cell in cells if cell.hand == hand]) for hand in place]
 
-    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[bool, bool, bool, str, str, str]:
-        hand, name = pair[0], place[pair[0]]
-        position = here.desk.catalogue.site.position(name) or Position("")
-        rank = position.role != HAND, position.observes, position.dispenses
-        return *rank, name, names.get(hand, "").casefold(), hand
+    ladder = here.desk.catalogue.site.ladder()
+
+    def order(pair: tuple[str, Sequence[Cell]]) -> tuple[int, str, str]:
+        hand, position = pair[0], place[pair[0]]
+        rung = ladder.index(position) if position in ladder else len(ladder)
+        return rung, names.get(hand, "").casefold(), hand
 
     return sorted(found, key=order)
 
@@ -91,6 +90,7 @@ def draw() -> None:
     here = door.here()
     matrix, names = cached.matrix(here.desk), looking.names(here.desk)
     st.title(here.words.say("today.title"), anchor=False)
+    tailgate_open.draw(here)
     crew = today_crews.choose(here, matrix)
     if not crew:
         st.info(here.words.say("today.no-crew"))
