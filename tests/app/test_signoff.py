@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.conftest import APP, held, signed_in
+from tests.app.conftest import APP, PATIENCE_S, held, signed_in
 from tests.app.crew_pages import Made, copied, hold, make
 from tests.app.learning import START, at, of
 from tests.app.office_pages import at as step_at
@@ -57,7 +57,7 @@ def open_page(app: AppTest, site: Desk, who: str = "bill", **steps: str) -> AppT
 
 def fresh() -> AppTest:
     """Another tab."""
-    return AppTest.from_file(str(APP), default_timeout=20)
+    return AppTest.from_file(str(APP), default_timeout=PATIENCE_S)
 
 
 def pins(monkeypatch: pytest.MonkeyPatch, *typed: str) -> None:
@@ -96,12 +96,37 @@ def test_a_derrickhand_sees_the_page_and_a_floorhand_and_the_office_do_not(app: 
 def test_two_taps_open_a_sheet_on_the_day_his_tour_began(app: AppTest, desk: Desk) -> None:
     open_page(app, desk)
     app.button("hand-ray").click().run()
-    assert "Counts neither for nor against" in app.button("practice-connections").label
+    assert words_on(app).count("Counts neither for nor against") == 1
     app.button("assessment-connections").click().run()
 
     (made,) = watching.sheets(of(desk, "bill"))
     assert step_at(app, "sheet") == made.sheet_id
     assert (made.hand, made.details.purpose, made.details.held.isoformat()) == ("ray", "assessment", "2026-03-03")
+
+
+def test_the_sheets_that_the_hand_needs_come_first_and_the_others_are_folded(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray")
+    bring(
+        desk, "ray,stop-report,stood-down,2026-02-25,,Somebody Else,", "ray,stop-report,reinstated,2026-02-26,,bill,ok"
+    )
+    open_page(app, desk, hand="ray")
+    assert [each.value for each in app.header][:2] == ["Still needed or due soon", "The rest for this position"]
+    order = [key for key in (button.key for button in app.button) if key and key.startswith("assessment-")]
+    assert order[:2] == ["assessment-stop-report", "assessment-connections"]
+    assert "Still needed: Stop and report" in words_on(app)
+    (others,) = app.expander
+    folded = {button.key for button in others.button}
+    assert "assessment-driller-part" in folded
+    assert "assessment-connections" not in folded
+
+
+def test_a_derrickhand_gets_the_position_s_sheets_first_and_no_word_of_what_another_lacks(
+    app: AppTest, desk: Desk
+) -> None:
+    open_page(app, desk, "ana", hand="ray")
+    # Ana reads Spanish.
+    assert app.header[0].value == "Para este puesto"
+    assert "Falta" not in words_on(app)
 
 
 def test_nobody_opens_a_sheet_about_himself(app: AppTest, desk: Desk) -> None:
@@ -225,6 +250,58 @@ def test_a_look_tells_what_is_not_yet_and_by_which_steps(app: AppTest, desk: Des
     assert "Checks for a dry, clear path before the lift: **Met after prompt**" in told
     assert "Not watched, so nothing is written: Hand placement" in told
     assert {"sign-both", "sign-alone", "sign-declined"} <= keys_on(app)
+
+
+def test_a_number_that_cannot_be_right_is_refused_in_our_words_at_the_field_and_before_signing(
+    app: AppTest, desk: Desk
+) -> None:
+    made = sheet(desk, {"calls-signals": "met"})
+    open_page(app, desk, sheet=made.sheet_id)
+    field(app, "number_input", "connections").set_value(5000.0)  # type: ignore[attr-defined]
+    app.run()
+    told = "5000 cannot be right for: Connections watched. Write a number from 1 to 200, or leave it empty."
+    assert [each.value for each in app.error] == [told]
+    # What was typed stands there to be mended.
+    assert field(app, "number_input", "connections").value == 5000.0  # type: ignore[attr-defined]
+    go(app, "signoff", sheet=made.sheet_id, step="look")
+    assert told in app.error[0].value
+    assert "sign-both" not in keys_on(app)
+
+
+def noted(site: Desk) -> Sheet:
+    """A sheet with something in each place that is signed."""
+    made = sheet(
+        site, {"calls-signals": "met"}, overall="no", note="Wind from *the* V-door", stop_called=True,
+        conditions={"connections": "12", "direction": "out"},
+    )  # fmt: skip
+    bill = of(site, "bill")
+    watching.tick(bill, made.sheet_id, "calls-repeat", "met after prompt", note="a nod")
+    watching.tick(bill, made.sheet_id, "hands-out", "not met", note="late once")
+    watching.tick(bill, made.sheet_id, "hands-bare", "not met", own_act=False)
+    return watching.tick(bill, made.sheet_id, "set-body", "not applicable", note="no pipe in")
+
+
+@pytest.mark.parametrize("step", ["look", "sign"])
+def test_whoever_signs_sees_all_that_is_signed(app: AppTest, desk: Desk, step: str) -> None:
+    made = noted(desk)
+    if step == "sign":
+        watching.sign(of(desk, "bill"), made.sheet_id, rig.PINS["bill"])
+    open_page(app, desk, sheet=made.sheet_id, step=step)
+    told = words_on(app)
+    for each in (
+        "Repeats the call back: **Met after prompt**. Note: a nod",
+        "**Not met, own act**. Note: late once",
+        "**Not met, not the hand's own act**",
+        "**Does not apply**. Note: no pipe in",
+        "Connections watched: 12 · Running in or out: Pulling out",
+        "Watched by Bill Hart.",
+        "Would you let Ray Dunn do this alone? **Not yet**",
+        r"Note: Wind from \*the\* V\-door",
+        "Ray Dunn called a stop.",
+        "Met: 2 of 3 steps.",
+    ):
+        assert each in told, each
+    assert [each.label for each in app.expander] == ["All 25 steps, one by one"]
 
 
 def test_a_sheet_of_clean_ones_only_takes_both_pins(app: AppTest, desk: Desk) -> None:
@@ -365,3 +442,13 @@ def test_a_sheet_is_thrown_away_only_after_a_question(app: AppTest, desk: Desk) 
     app.button("drop-yes").click().run()
     assert watching.sheets(of(desk, "bill")) == ()
     assert app.title[0].value == "Sign-off"
+
+
+def test_the_records_say_which_steps_kept_a_watch_from_clean(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"hand-placement": "met"}, overall="no")
+    watching.tick(of(desk, "bill"), made.sheet_id, "hands-out", "not met", note="late once")
+    watching.commit(of(desk, "bill"), made.sheet_id, rig.PINS["bill"], None, watching.NOT_PRESENT)
+    signed_in(app, desk, "bill")
+    told = words_on(go(app, "evidence", hand="ray", competency="hand-placement"))
+    assert "**Not met, own act**. Note: late once" in told
+    assert "Hands only on the handles" not in told

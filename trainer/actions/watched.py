@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
 
-from trainer.actions import may
+from trainer.actions import look, may
 from trainer.actions.desk import Desk
 from trainer.actions.sheets import Sheet
+from trainer.core.checklists import Checklist, Step
 from trainer.core.columns import evidence_columns
 from trainer.core.crewlist import known_people
 from trainer.core.holding import holds
-from trainer.core.observation import ASSESSMENT
-from trainer.core.records import Observation, Record, StoodDown
+from trainer.core.matrix import Cell, Standing
+from trainer.core.observation import ASSESSMENT, in_the_way
+from trainer.core.progress import PartProgress
+from trainer.core.records import Observation, Part, Record, StepSeen, StoodDown
 from trainer.errors import NotFound
 
-__all__ = ["Candidate", "Signed", "candidates", "lacking", "observes", "signed"]
+__all__ = ["Candidate", "Offered", "Signed", "candidates", "lacking", "missed", "observes", "offered", "signed"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +39,28 @@ class Signed:
     record: Record
     body: Observation
     stood_down: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """A sheet for one hand. ``needed`` are the competencies that his position is watched for with it, empty for none.
+
+    Of these ``missing`` were never watched often enough, ``ran_out`` once were, and ``due`` hold and must be refreshed
+    soon; ``day`` is the earliest due date among all of them, where there is one. Whoever may not see the hand's rows is
+    told of ``needed`` only.
+    """
+
+    checklist: Checklist
+    needed: tuple[str, ...]
+    missing: tuple[str, ...] = ()
+    ran_out: tuple[str, ...] = ()
+    due: tuple[str, ...] = ()
+    day: date | None = None
+
+    @property
+    def is_wanted(self) -> bool:
+        """Whether a watch with it would bring the hand on."""
+        return bool(self.missing or self.ran_out or self.due)
 
 
 def observes(desk: Desk) -> bool:
@@ -72,6 +99,73 @@ def lacking(desk: Desk, sheet: Sheet) -> tuple[str, ...]:
         for each in sheet.checklist.competencies()
         if not holds(desk.catalogue, evidence, details.observer, each, details.held)
     )
+
+
+def offered(desk: Desk, hand: str) -> tuple[Offered, ...]:
+    """Every sheet of the site: first what the hand wants, by due date, then the rest of his position's, then others."""
+    may.require(desk, "watched.offered")
+    places = known_people({}, (stay for stay in desk.store.stay_rows(hands=(hand,)) if stay.day <= desk.today))
+    position = places[hand].position if hand in places else ""
+    card = look.card(desk, hand) if may.sees_all(desk) and places else None
+    cells = {cell.competency: cell for cell in card.cells} if card else {}
+    found = [_offered(desk, sheet, position) for sheet in desk.catalogue.checklists.values()]
+    found = [_wanted(each, cells, card.parts) if card else each for each in found]
+    known = [each.id for each in desk.catalogue.competencies]
+
+    def order(each: Offered) -> tuple[bool, bool, date, int]:
+        # Among equals as the catalogue has them: what everybody learns first stands first.
+        first = next(iter((*each.needed, *each.checklist.competencies())), "")
+        return not each.is_wanted, not each.needed, each.day or date.max, [*known, first].index(first)
+
+    return tuple(sorted(found, key=order))
+
+
+def _offered(desk: Desk, sheet: Checklist, position: str) -> Offered:
+    asked = ((each.id, each.needs.practical) for each in desk.catalogue.competencies if position in each.positions)
+    return Offered(sheet, tuple(name for name, need in asked if need and need.checklist == sheet.id))
+
+
+def _wanted(sheet: Offered, cells: Mapping[str, Cell], parts: Mapping[str, tuple[PartProgress, ...]]) -> Offered:
+    """The sheet with what the hand's card says of it. Who is off the slips comes back first, before any watch."""
+    known = {each: cells[each] for each in sheet.needed if each in cells}
+    states = {
+        each: _state(cell, next(part for part in parts[each] if part.part is Part.PRACTICAL))
+        for each, cell in known.items()
+        if cell.standing is not Standing.STOOD_DOWN
+    }
+    by = {state: tuple(each for each in states if states[each] == state) for state in ("missing", "ran_out", "due")}
+    days = [due for each, state in states.items() if state and (due := known[each].due)]
+    return replace(sheet, missing=by["missing"], ran_out=by["ran_out"], due=by["due"], day=min(days, default=None))
+
+
+def _state(cell: Cell, part: PartProgress) -> str:
+    """``missing``, ``ran_out``, ``due``, or nothing where the watches hold for a while."""
+    if not part.holds:
+        return "missing" if part.through is None else "ran_out"
+    return "due" if cell.standing is Standing.DUE and part.through == cell.due else ""
+
+
+def missed(desk: Desk, record_id: str, competency: str) -> tuple[tuple[Step, StepSeen], ...]:
+    """What kept that competency from clean on a signed assessment, in today's words of the sheet and in its order.
+
+    A step's note stands in it in plain words, where it was not erased. Nothing for a clean one, or where the sheet is
+    gone. Raises ``Refused("not-yours")`` for another hand's record.
+    """
+    may.require(desk, "watched.missed")
+    record = desk.store.record(record_id)
+    if record is None or not isinstance(record.body, Observation):
+        return ()
+    may.require_rows_of(desk, record.hand or "")
+    sheet = desk.catalogue.checklists.get(record.body.checklist)
+    if sheet is None or record.body.purpose != ASSESSMENT:
+        return ()
+    seen = {each.step: each for each in record.body.steps}
+    found = in_the_way(sheet, record.body.steps, competency)
+    return tuple((step, _told(desk, seen.get(step.id, StepSeen(step.id, state)))) for step, state in found)
+
+
+def _told(desk: Desk, seen: StepSeen) -> StepSeen:
+    return replace(seen, note=desk.store.text(seen.note) if seen.note else None)
 
 
 def signed(desk: Desk, record_id: str) -> Signed:

@@ -27,6 +27,7 @@ from trainer.core.observation import (
     judge,
     may_observe,
     observed_competencies,
+    out_of_range,
     to_stand_down,
 )
 from trainer.core.records import Observation, Record, Signature, StepSeen, StoodDown
@@ -312,16 +313,15 @@ def _stand_down(desk: Desk, reading: Reading, seen: Sheet) -> tuple[str, ...]:
 
 def _problems(desk: Desk, reading: Reading, seen: Sheet) -> list[TrainerError]:
     """Everything that stands against signing: first what is missing on the sheet, then the observer."""
-    problems: list[TrainerError] = []
-    details = seen.details
-    if not observed_competencies(seen.checklist, seen.steps):
-        problems.append(BadInput("sheet-empty"))
+    is_seen, details = bool(observed_competencies(seen.checklist, seen.steps)), seen.details
+    problems: list[TrainerError] = [] if is_seen else [BadInput("sheet-empty")]
     try:
         check_steps(seen.checklist, seen.steps)
     except BadInput as problem:
         problems.append(problem)
     if details.held > desk.today:
         problems.append(BadInput("sheet-future", day=details.held))
+    problems += out_of_range(seen.checklist, details.conditions)
     if details.purpose == ASSESSMENT and not details.overall:
         problems.append(BadInput("sheet-overall-missing"))
     if details.purpose == ASSESSMENT and not details.brake:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from fractions import Fraction
 
 from trainer.core.text import Text
 
@@ -39,12 +40,23 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Condition:
-    """Something noted about the watch; ``choices`` maps are ids with their words, empty for a number."""
+    """Something noted about the watch; ``choices`` maps are ids with their words, empty for a number.
+
+    A number is no smaller than ``least`` and no larger than ``most``, in the unit; empty for no such end.
+    """
 
     id: str
     title: Text
     choices: tuple[tuple[str, Text], ...] = ()
     unit: str = ""
+    # No wording: a sheet whose range is set later is still the sheet that was signed.
+    least: str = field(default="", metadata={"is_wording": False})
+    most: str = field(default="", metadata={"is_wording": False})
+
+    def allows(self, value: Fraction) -> bool:
+        """Whether that number, in the unit, lies in the range."""
+        least, most = (Fraction(end) if end else None for end in (self.least, self.most))
+        return (least is None or least <= value) and (most is None or value <= most)
 
 
 @dataclass(frozen=True, slots=True)

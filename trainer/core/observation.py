@@ -20,6 +20,7 @@ from trainer.core.checklists import (
     Checklist,
     Step,
 )
+from trainer.core.marking import number
 from trainer.core.records import StepSeen
 from trainer.errors import BadInput, Refused
 
@@ -44,6 +45,7 @@ __all__ = [
     "judge",
     "may_observe",
     "observed_competencies",
+    "out_of_range",
     "to_stand_down",
 ]
 
@@ -77,6 +79,18 @@ def check_steps(checklist: Checklist, steps: Iterable[StepSeen]) -> None:
             raise BadInput("no-such-state", state=each.state)
         if each.state == NOT_APPLICABLE and not each.note:
             raise BadInput("step-needs-reason", step=each.step)
+
+
+def out_of_range(checklist: Checklist, noted: Mapping[str, str]) -> tuple[BadInput, ...]:
+    """``sheet-range`` for each number noted that cannot be right, by its condition, in the order of the sheet.
+
+    A sheet may hold such a number while it is filled in, so that whoever typed it sees it; it is not signed with it.
+    """
+    return tuple(
+        BadInput("sheet-range", condition=each.id, value=noted[each.id], least=each.least, most=each.most)
+        for each in checklist.conditions
+        if noted.get(each.id) and not each.choices and not each.allows(number(noted[each.id]))
+    )
 
 
 def judge(checklist: Checklist, steps: Iterable[StepSeen]) -> dict[str, str]:

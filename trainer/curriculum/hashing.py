@@ -22,14 +22,18 @@ def content_hash(content: object) -> str:
 
 
 def json_of(content: object) -> Json:
-    """``content`` as JSON data: types by their fields and name, durations, dates and decimals as text, no ``hash``."""
+    """``content`` as JSON data: types by their fields and name, durations, dates and decimals as text, no ``hash``.
+
+    A field that says of itself that it is no wording is left out.
+    """
     if isinstance(content, Duration):
         return text(content)
     if isinstance(content, date):
         return content.isoformat()
     if dataclasses.is_dataclass(content) and not isinstance(content, type):
         # The type's name keeps apart two kinds of task with the same fields.
-        named = {each.name: json_of(getattr(content, each.name)) for each in dataclasses.fields(content)}
+        worded = [each.name for each in dataclasses.fields(content) if each.metadata.get("is_wording", True)]
+        named = {name: json_of(getattr(content, name)) for name in worded}
         return {"type": type(content).__name__, **{k: v for k, v in named.items() if k not in NOT_WRITTEN}}
     if isinstance(content, Mapping):
         return {str(key): json_of(value) for key, value in content.items()}

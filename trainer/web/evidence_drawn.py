@@ -8,11 +8,12 @@ from datetime import date, datetime
 import streamlit as st
 
 from trainer import clock
+from trainer.actions import watched
 from trainer.actions.look import Card, Told, Voided
 from trainer.core.matrix import Cell, Reason, Rule, Standing
 from trainer.core.progress import PartProgress
-from trainer.core.records import Part
-from trainer.web import look, titles, wording
+from trainer.core.records import Effect, Part
+from trainer.web import look, signoff_written, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 
@@ -48,8 +49,11 @@ def kind_of(here: Here, told: Told) -> str:
     return here.words.say(f"evidence.{told.kind}-{told.effect}", part=part)
 
 
-def record(here: Here, told: Told, *, decides: bool = False) -> None:
-    """One record: what, when, by whom, the note; struck through where it is void, with who voided it and why."""
+def record(here: Here, told: Told, competency: str, *, decides: bool = False) -> None:
+    """One record: what, when, by whom, the note; struck through where it is void, with who voided it and why.
+
+    Of a watch that was not yet also each step that kept ``competency`` from clean.
+    """
     words = here.words
     what = f"**{plain(kind_of(here, told))}**, {_day(here, told.day)}"
     lines = [f"~~{what}~~" if told.voided else what, *_said_by(here, told)]
@@ -62,9 +66,16 @@ def record(here: Here, told: Told, *, decides: bool = False) -> None:
         lines.append(words.say(f"evidence.clock-{told.doubted}"))
     if decides:
         lines.append(f"**{words.say('evidence.decides')}**")
-    st.markdown("  \n".join(lines))
+    st.markdown("\n".join(["  \n".join(lines), *_missed(here, told, competency)]))
     stamp = {"site": told.site, "seq": told.seq, "record": told.record_id, "hash": told.hash[:_HASH_SHOWN]}
     st.caption(plain(words.say("evidence.stamp", **stamp)))
+
+
+def _missed(here: Here, told: Told, competency: str) -> list[str]:
+    if told.kind != "observation" or told.effect != Effect.FAIL:
+        return []
+    steps = watched.missed(here.desk, told.record_id, competency)
+    return ["", *(f"- {signoff_written.step_line(here, step, seen)}" for step, seen in steps)]
 
 
 def _voided_by(here: Here, told: Told, voided: Voided) -> str:

@@ -38,7 +38,7 @@ def draw(here: door.Here, told: Told, offer: Offer) -> None:
     words = here.words
     st.title(words.say("evidence.void-title"), anchor=False)
     with st.container(key="record-to-void", border=True):
-        evidence_drawn.record(here, told)
+        evidence_drawn.record(here, told, place.at("competency"))
     reason = session.kept(_REASON)
     if place.at("sure") and reason:
         _ask_again(here, told, offer, reason)

@@ -9,10 +9,8 @@ import streamlit as st
 from trainer.actions import may, reinstating, watched, watching
 from trainer.actions.sheets import Sheet
 from trainer.actions.watched import Candidate
-from trainer.core.checklists import Checklist
-from trainer.core.observation import ASSESSMENT, PRACTICE
 from trainer.errors import Refused
-from trainer.web import frame, prints, titles, wording
+from trainer.web import frame, prints, signoff_choice, titles, wording
 from trainer.web.door import Here
 from trainer.web.goto import go
 from trainer.web.plain import plain
@@ -69,21 +67,17 @@ def _hands(here: Here, candidates: Sequence[Candidate], crew: str) -> None:
 
 def ask_purpose(here: Here, hand: str) -> None:
     """Assessment or practice, for each sheet of the site; the press opens it, or goes on with the one left open."""
-    words, checklists = here.words, here.desk.catalogue.checklists
+    words = here.words
     if here.desk.store.person(hand) is None:
         go_on()
     st.title(words.say("signoff.purpose-title", name=name(here, hand)), anchor=False)
     if hand == here.actor.hand:
         # Said before a sheet is chosen; the action refuses it as well.
         frame.shown(Refused("observer-is-hand"), words)
-        checklists = {}
-    elif not checklists:
+    elif not here.desk.catalogue.checklists:
         st.info(words.say("signoff.no-checklist"))
-    for checklist in checklists.values():
-        wording.mark_untranslated(words, checklist.title)
-        st.header(wording.line(checklist.title, words), anchor=False)
-        _purposes(here, checklist, hand)
-        prints.pocket_card(here, checklist, hand)
+    else:
+        signoff_choice.draw(here, hand)
     _slips(here, hand)
     if press(words.say("signoff.other-hand"), "other-hand", kind="tertiary", wide=False):
         go_on()
@@ -100,11 +94,3 @@ def _slips(here: Here, hand: str) -> None:
             go("slips", hand=hand, do="back")
         if offer.off and press(here.words.say("slips.take-off"), "to-off", wide=False):
             go("slips", hand=hand, do="off")
-
-
-def _purposes(here: Here, checklist: Checklist, hand: str) -> None:
-    with st.container(key=f"tiles-for-{checklist.id}"):
-        for each in (ASSESSMENT, PRACTICE):
-            label = f"{purpose(here, each)} :small[{here.words.say(f'signoff.{each}-text')}]"
-            if press(label, f"{each}-{checklist.id}"):
-                go_on(sheet=watching.open_sheet(here.desk, checklist.id, hand, each).sheet_id)

@@ -20,8 +20,8 @@ from trainer.web.door import Here
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.signoff_look import outcome_stamp
 from trainer.web.signoff_way import every, go_on, name, purpose
+from trainer.web.signoff_written import outcome_stamp
 
 __all__ = ["draw"]
 

@@ -32,12 +32,14 @@ def one_of(name: str, label: str, options: Mapping[str, str], stored: str, *, re
 
 
 def number(name: str, label: str, stored: str) -> str | None:
-    """The number entered, empty when it was taken out again; ``None`` while it is as stored."""
+    """The number entered, empty when it was taken out again; ``None`` while it is as stored.
+
+    It has no limits: Streamlit would speak English about them, and throw away what was typed.
+    """
     value = st.number_input(
-        label, min_value=0.0, value=float(number_in(stored)) if stored else None, step=1.0, format="%g",
-        key=_key(name, stored),
-    )  # fmt: skip
-    typed = "" if value is None else f"{value:g}"
+        label, value=float(number_in(stored)) if stored else None, step=1.0, format="%g", key=_key(name, stored)
+    )
+    typed = "" if value is None else f"{value:.10g}"
     return None if stored and typed and float(typed) == float(number_in(stored)) else _changed(typed, stored)
 
 

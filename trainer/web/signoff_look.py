@@ -7,16 +7,15 @@ import streamlit as st
 from trainer.actions import watching
 from trainer.actions.sheets import Sheet
 from trainer.actions.watching import DECLINED, NOT_PRESENT, SIGNED, Preview
-from trainer.core.observation import ASSESSMENT, CLEAN, in_the_way
 from trainer.errors import TrainerError
-from trainer.web import look, titles, wording
+from trainer.web import signoff_written, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press
-from trainer.web.signoff_watch import brake
+from trainer.web.signoff_watch import range_said
 from trainer.web.signoff_way import every, go_on, name, problem
 
-__all__ = ["draw", "outcome_stamp", "outcomes", "stand_down"]
+__all__ = ["draw", "stand_down"]
 
 
 def draw(here: Here, sheet: Sheet) -> None:
@@ -31,8 +30,7 @@ def draw(here: Here, sheet: Sheet) -> None:
     for notice in found.notices:
         st.warning(words.say(f"signoff.{notice}", name=name(here, sheet.hand)))
     st.header(words.say("signoff.writes"), anchor=False)
-    outcomes(here, sheet, found)
-    _facts(here, sheet)
+    signoff_written.draw(here, sheet, found)
     if not found.problems:
         _sign(here, sheet, found)
         if press(words.say("signoff.to-sheet"), "to-sheet", kind="tertiary", wide=False):
@@ -50,51 +48,6 @@ def stand_down(here: Here, sheet: Sheet, found: Preview) -> None:
     st.error(f"**{words.say('signoff.first-safe')}**  \n{told}")
 
 
-def outcomes(here: Here, sheet: Sheet, found: Preview) -> None:
-    """Each competency with what it comes to, and under *not yet* the steps in the way."""
-    words = here.words
-    if sheet.details.purpose != ASSESSMENT:
-        st.markdown(words.say("signoff.writes-practice"))
-        return
-    with st.container(key="outcomes"):
-        for competency, outcome in found.outcomes.items():
-            with st.container(key=f"outcome-{competency}"):
-                _head(here, competency, outcome, is_down=competency in found.stand_down)
-                _reasons(here, sheet, competency)
-    unseen = tuple(each for each in sheet.checklist.competencies() if each not in found.outcomes)
-    if unseen and found.outcomes:
-        st.markdown(words.say("signoff.not-watched", titles=every(here, unseen)))
-
-
-def outcome_stamp(here: Here, outcome: str, *, is_down: bool) -> str:
-    """HTML of what a competency comes to: shape, word and colour."""
-    if is_down:
-        return look.badge("stood down", here.words.say("signoff.off"))
-    verdict, key = ("passed", "clean") if outcome == CLEAN else ("not-yet", "not-yet")
-    return wording.stamp(verdict, here.words.say(f"signoff.{key}"))
-
-
-def _head(here: Here, competency: str, outcome: str, *, is_down: bool) -> None:
-    with st.container(key=f"outcome-head-{competency}", horizontal=True, vertical_alignment="center"):
-        st.html(outcome_stamp(here, outcome, is_down=is_down), width="content")
-        st.markdown(f"**{plain(titles.competency(here, competency))}**")
-
-
-def _reasons(here: Here, sheet: Sheet, competency: str) -> None:
-    words = here.words
-    lines = [
-        words.say("signoff.in-the-way", step=wording.line(step.text, words), state=_state(here, state))
-        for step, state in in_the_way(sheet.checklist, sheet.steps, competency)
-    ]
-    if lines:
-        st.markdown("\n".join(f"- {line}" for line in lines))
-
-
-def _state(here: Here, state: str) -> str:
-    word = here.words.say(f"parts.state-{state.replace(' ', '-')}")
-    return f"**{word}**"
-
-
 def _problems(here: Here, sheet: Sheet, found: Preview) -> None:
     said = "\n".join(f"- {_said(here, sheet, each)}" for each in found.problems)
     st.error(f"**{here.words.say('signoff.problems')}**\n\n{said}")
@@ -107,21 +60,13 @@ def _said(here: Here, sheet: Sheet, error: TrainerError) -> str:
         step = next((each for each in sheet.checklist.steps if each.id == values["step"]), None)
         if step is not None:
             return words.say("signoff.step-needs-reason", step=wording.line(step.text, words))
+    if error.code == "sheet-range":
+        return range_said(here, sheet, error)
     if error.code == "observer-not-holding":
         return words.say("error.observer-not-holding", competency=every(here, (str(values["competency"]),)))
     if error.code == "observer-not-then":
         return words.say("error.observer-not-then", day=plain(wording.day(sheet.details.held, words)))
     return words.error(error)
-
-
-def _facts(here: Here, sheet: Sheet) -> None:
-    words, details = here.words, sheet.details
-    told = {"day": plain(wording.day(details.held, words)), "brake": brake(here, details.brake)}
-    key = "signoff.facts" if details.tour else "signoff.facts-plain"
-    lines = [words.say(key, tour=plain(details.tour), **told)]
-    if details.stop_called:
-        lines.append(words.say("signoff.stop-called", name=name(here, sheet.hand)))
-    st.markdown("  \n".join(lines))
 
 
 def _sign(here: Here, sheet: Sheet, found: Preview) -> None:

@@ -8,7 +8,7 @@ from trainer.actions import watching
 from trainer.actions.sheets import Sheet, is_signed
 from trainer.actions.watching import HAND_PRESENT, NOT_PRESENT, SIGNED
 from trainer.errors import TrainerError
-from trainer.web import door, place, signoff_look
+from trainer.web import door, place, signoff_look, signoff_written
 from trainer.web.door import Here
 from trainer.web.parts import keypad
 from trainer.web.press import press
@@ -60,13 +60,13 @@ def _observer(here: Here, sheet: Sheet, present: str) -> None:
 
 
 def _hand(here: Here, sheet: Sheet) -> None:
-    """The hand sees what is written about him and puts his PIN to it."""
+    """The hand sees all that is written about him and puts his PIN to it."""
     words, person = here.words, name(here, sheet.hand)
     st.title(words.say("signoff.hand-title", name=person), anchor=False)
     st.info(words.say("signoff.hand-means", name=person))
     found = watching.preview(here.desk, sheet.sheet_id)
     signoff_look.stand_down(here, sheet, found)
-    signoff_look.outcomes(here, sheet, found)
+    signoff_written.draw(here, sheet, found)
     known = here.desk.store.person(sheet.hand)
     label = words.say("signoff.hand-pin", name=known.name if known else sheet.hand)
     pin = keypad(label, words=words, key="hand-pin", enter=words.say("signoff.enter"), problem=problem())

@@ -11,14 +11,14 @@ from trainer.actions.desk import DRILLER
 from trainer.actions.sheets import SOMEBODY_ELSE, Sheet
 from trainer.actions.watched import Candidate
 from trainer.core.checklists import Condition
-from trainer.core.observation import JOBS, OVERALL
-from trainer.errors import Refused
+from trainer.core.observation import JOBS, OVERALL, out_of_range
+from trainer.errors import Refused, TrainerError
 from trainer.web import signoff_fields, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.signoff_way import name
 
-__all__ = ["brake", "draw_end", "draw_watch"]
+__all__ = ["brake", "draw_end", "draw_watch", "range_said"]
 
 _EARLIEST = timedelta(days=366)
 
@@ -51,6 +51,13 @@ def draw_end(here: Here, sheet: Sheet) -> Sheet:
     if (note := signoff_fields.text(key, words.say("signoff.note"), details.note)) is not None:
         sheet = signoff_fields.keep(here, sheet, key, note, note=note)
     return sheet
+
+
+def range_said(here: Here, sheet: Sheet, error: TrainerError) -> str:
+    """That a number cannot be right, by the words of its condition, and what to write."""
+    asked = next(each for each in sheet.checklist.conditions if each.id == error.values["condition"])
+    values = {**error.values, "condition": wording.line(asked.title, here.words)}
+    return here.words.say("error.sheet-range", **values)
 
 
 def brake(here: Here, hand: str) -> str:
@@ -86,8 +93,15 @@ def _condition(here: Here, sheet: Sheet, asked: Condition) -> Sheet:
     else:
         label = words.say("signoff.unit", title=label, unit=plain(asked.unit)) if asked.unit else label
         value = signoff_fields.number(key, label, stored)
-    if value is None:
-        return sheet
+    if value is not None:
+        sheet = _noted(here, sheet, asked, key, value)
+    for error in out_of_range(sheet.checklist, sheet.details.conditions):
+        if error.values["condition"] == asked.id:
+            st.error(range_said(here, sheet, error))
+    return sheet
+
+
+def _noted(here: Here, sheet: Sheet, asked: Condition, key: str, value: str) -> Sheet:
     others = {each: known for each, known in sheet.details.conditions.items() if each != asked.id}
     return signoff_fields.keep(here, sheet, key, value, conditions={**others, **({asked.id: value} if value else {})})
 

@@ -8,9 +8,13 @@ from datetime import date
 import pytest
 
 from tests.unit.actions.rig import PINS, Rig
+from tests.unit.assessment import samples
 from trainer.actions import watched, watching
 from trainer.actions.sheets import Details
-from trainer.errors import NotFound
+from trainer.core.catalogue import Practical
+from trainer.core.checklists import Checklist
+from trainer.core.durations import Duration
+from trainer.errors import NotFound, Refused
 
 TODAY = date(2026, 3, 2)
 
@@ -54,3 +58,55 @@ def test_a_signed_sheet_tells_what_it_wrote_to_its_observer_only(rig: Rig) -> No
         watched.signed(rig.by("ben").desk, record.record_id)
     with pytest.raises(NotFound):
         watched.signed(dee.desk, "nothing")
+
+
+def split(rig: Rig) -> Rig:
+    """The same with three more sheets: lifting on a sheet of its own, and two that nobody is watched with."""
+    spare = Checklist("spare", samples.text("Spare"), ())
+    sheets = {name: replace(spare, id=name) for name in ("other", "lift")} | dict(rig.catalogue.checklists)
+    calls, hands, lifting = rig.catalogue.competencies
+    own = replace(lifting, needs=replace(lifting.needs, practical=Practical("lift", Duration(months=12))))
+    return rig.with_catalogue(replace(rig.catalogue, competencies=(calls, hands, own), checklists=sheets))
+
+
+def test_the_sheets_that_a_hand_still_needs_come_first_with_what_for(rig: Rig) -> None:
+    dee = split(rig.by("dee"))
+    # From outside it holds 90 days: on March 2 lifting is good for a while yet, the two others were never seen.
+    dee.hold("ana", "lifting", date(2026, 2, 1))
+    found = watched.offered(dee.desk, "ana")
+    assert [(each.checklist.id, each.needed, each.missing, each.is_wanted) for each in found] == [
+        ("connections", ("calls", "hands"), ("calls", "hands"), True),
+        ("lift", ("lifting",), (), False),
+        ("other", (), (), False),
+    ]
+
+
+def test_what_falls_due_and_what_ran_out_is_told_with_its_day(rig: Rig) -> None:
+    dee = split(rig.by("dee"))
+    for competency, day in (("lifting", date(2025, 12, 20)), ("calls", date(2025, 11, 1)), ("hands", TODAY)):
+        dee.hold("ana", competency, day)
+    by_id = {each.checklist.id: each for each in watched.offered(dee.desk, "ana")}
+    assert (by_id["lift"].due, by_id["lift"].day) == (("lifting",), date(2026, 3, 20))
+    assert (by_id["connections"].ran_out, by_id["connections"].day) == (("calls",), date(2026, 1, 30))
+    # The one that is past its date comes before the one that is not.
+    assert list(by_id) == ["connections", "lift", "other"]
+
+
+def test_a_hand_who_observes_is_told_what_the_position_needs_and_not_what_another_lacks(rig: Rig) -> None:
+    found = watched.offered(split(rig.by("ben")).desk, "ana")
+    assert [each.needed for each in found] == [("calls", "hands"), ("lifting",), ()]
+    assert not any(each.is_wanted for each in found)
+
+
+def test_what_kept_a_watch_from_clean_is_told_with_its_notes_to_those_who_may_see_it(rig: Rig) -> None:
+    dee = rig.by("dee")
+    made = sheet_id(dee, "not met")
+    watching.tick(dee.desk, made, "hands-out", "not met", own_act=False, note="Pushed from behind")
+    record = watching.commit(dee.desk, made, PINS["dee"], None, watching.NOT_PRESENT)
+    told = watched.missed(dee.desk, record.record_id, "hands")
+    (step, seen) = next(each for each in told if each[0].id == "hands-out")
+    assert (step.critical, seen.state, seen.own_act, seen.note) == (True, "not met", False, "Pushed from behind")
+    assert watched.missed(rig.by("ana").desk, record.record_id, "hands") == told
+    with pytest.raises(Refused):
+        watched.missed(rig.by("ben").desk, record.record_id, "hands")
+    assert watched.missed(dee.desk, "nothing", "hands") == ()

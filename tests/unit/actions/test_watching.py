@@ -10,10 +10,12 @@ from typing import Any
 import pytest
 
 from tests.unit.actions.rig import PINS, Rig
+from tests.unit.assessment import samples
 from trainer.actions import signing_in, watching
 from trainer.actions.reinstating import stand_down
 from trainer.actions.sheets import Details, Sheet
 from trainer.actions.watching import DECLINED, NOT_PRESENT
+from trainer.core.checklists import Condition
 from trainer.core.columns import evidence_columns
 from trainer.core.records import Effect, Joined, Observation, Part, Record, StoodDown
 from trainer.core.standing import is_stood_down
@@ -312,6 +314,22 @@ def test_a_step_or_state_that_is_not_on_the_sheet_is_refused(dee: Rig, step: str
 def test_free_text_has_no_way_into_the_ledger(dee: Rig, changes: dict[str, Any]) -> None:
     with pytest.raises(BadInput):
         ticked(dee, **changes)
+
+
+@pytest.mark.parametrize("typed", ["0", "5000", "-3", "200.5"])
+def test_a_number_that_cannot_be_right_is_kept_and_stands_against_signing(dee: Rig, typed: str) -> None:
+    sets = Condition("sets", samples.text("Sets"), least="1", most="200")
+    sheet = replace(samples.checklist(), conditions=(sets,))
+    rig = dee.with_catalogue(replace(dee.catalogue, checklists={"connections": sheet}))
+    made = ticked(rig, conditions={"sets": typed})
+    assert watching.sheet(rig.desk, made.sheet_id).details.conditions == {"sets": typed}
+    (problem,) = watching.preview(rig.desk, made.sheet_id).problems
+    assert (problem.code, problem.values["least"], problem.values["most"]) == ("sheet-range", "1", "200")
+    with pytest.raises(BadInput) as caught:
+        signed(rig, made)
+    assert caught.value.code == "sheet-range"
+    watching.fill(rig.desk, made.sheet_id, replace(made.details, conditions={"sets": "200"}))
+    assert body_of(signed(rig, made)).conditions == {"sets": "200"}
 
 
 def test_an_unknown_person_at_the_brake_is_refused_and_a_stranger_has_a_word(dee: Rig) -> None:

@@ -174,6 +174,14 @@ def test_any_change_of_content_or_site_changes_the_hash(file: str, old: str, new
     assert whole(GOOD).hash != whole(copied(tmp_path, {file: text.replace(old, new, 1)})).hash
 
 
+def test_a_range_of_a_condition_leaves_the_wording_of_its_sheet_as_it_was(tmp_path: Path) -> None:
+    file = "content/checklists/sheet.yaml"
+    text = (GOOD / file).read_text("utf-8").replace('unit: ""}', 'unit: "", least: 1, most: 2.5}')
+    sheet = whole(copied(tmp_path, {file: text})).checklists["sheet"]
+    assert (sheet.conditions[1].least, sheet.conditions[1].most) == ("1", "2.5")
+    assert sheet.hash == whole(GOOD).checklists["sheet"].hash
+
+
 def test_a_lesson_has_its_own_hash_which_other_content_leaves_alone(tmp_path: Path) -> None:
     before = whole(GOOD)
     text = (GOOD / "quizzes/grip.yaml").read_text("utf-8").replace("by day", "by daylight")

@@ -17,11 +17,13 @@ from trainer.core.progress import PartProgress
 from trainer.core.records import Observation, Part, Signature, StepSeen
 from trainer.export import MATRIX_FORMATS, LedgerHead, MatrixReport, Titles, titles_of
 from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
+from trainer.export.printed import talk as talk_sheet
 from trainer.export.printed.orientation import Learned, Orientation
 from trainer.export.printed.pocket import PocketCard
 from trainer.export.printed.record import Proof, RecordCard
 from trainer.export.printed.source import Source
 from trainer.export.printed.tailgate import Asked, Point, Signer, TailgateSheet
+from trainer.export.printed.talk import Present, Question, TalkSheet
 from trainer.export.printed.wall import CrewWall, WallHand
 from trainer.export.printed.watch import Void, WatchSheet
 from trainer.words import Words
@@ -121,6 +123,27 @@ def talk(*, signers: int = 5, lines: int = 1, pictures: bool = True) -> Tailgate
     )  # fmt: skip
 
 
+def held_talk(*, people: int = 6, guests: int = 2, **other: object) -> TalkSheet:
+    """A talk on record with so many people besides its leader, of whom the last record is void."""
+    led = Present(NAMES[3], "Driller, Crew 0", "led", False, 0, 0, 40)
+    ways = (("throughout", True, 3), ("late", False, 3), ("left", False, 2), ("throughout", False, 1))
+    there = [
+        Present(NAMES[number % 5], "Assistant driller, Crew 0", how, passed, 3, right, 41 + number)
+        for number, (how, passed, right) in zip(range(people), ways * people, strict=False)
+    ]
+    there[-1:] = [replace(each, void=Void(NAMES[0], TODAY, "Wrong name")) for each in there[-1:]]
+    plain: dict[str, object] = {
+        "guests": tuple(f"{NAMES[number % 5]}, cementing company" for number in range(guests)),
+        "questions": (Question("Where is it safe to lean?", people, people - 1),) * 3,
+        "header": "Daily safety meeting", "number": "F-114", "revision": "C", "job": "JSA 2231",
+        "procedure": "Procedure OP-103, revision B", "tour": "18:00-06:00", "crew": "Crew 0",
+    }  # fmt: skip
+    return TalkSheet(
+        SOURCE, "Where your hands go", "Hand placement", TODAY, datetime(2026, 3, 2, 7, 30, tzinfo=UTC),
+        (led, *there), "01a2", 40, "9f" * 32, **{**plain, **other},  # type: ignore[arg-type]
+    )  # fmt: skip
+
+
 def crew(hands: int, competencies: int) -> CrewWall:
     """A crew of so many hands; one more of whom nothing is asked."""
     parts = {
@@ -192,6 +215,7 @@ def catalogue(*competencies: tuple[str, tuple[str, ...]]) -> Catalogue:
 EVERY: Mapping[str, Callable[[Words], bytes]] = {
     "pocket": lambda words: pocket.render(card_of(CONTENT.checklists["connections"], words.language), words, NOW),
     "tailgate": lambda words: tailgate.render(talk(), words, NOW),
+    "talk": lambda words: talk_sheet.render(held_talk(), words, NOW),
     "wall": lambda words: wall.render(crew(6, 6), words, NOW),
     "poster": lambda words: poster(matrix(31, 6), words),
     "record": lambda words: record.render(held(), words, NOW),

@@ -82,7 +82,7 @@ def test_a_card_asks_for_all_that_the_sheet_on_screen_asks(language: str) -> Non
     keys = (
         "hand", "observer", "brake", "held", "tour", "overall", "stop-called", "not-met-steps", "not-own-act",
         "observer-signs", "hand-signs", "hand-declined", "hand-absent", "state-met", "state-prompt", "state-not-met",
-        "state-unseen", "pocket-caution",
+        "state-unseen", "state-left-out", "pocket-caution", "pocket-critical",
     )  # fmt: skip
     assert [key for key in keys if words.say(f"prints.{key}") not in told] == []
     assert words.say("signoff.assessment") in told
@@ -91,6 +91,27 @@ def test_a_card_asks_for_all_that_the_sheet_on_screen_asks(language: str) -> Non
         assert words.pick(condition.title) in told
         assert [text for _, text in condition.choices if words.pick(text) not in told] == []
     assert NAMES[1][:40] in told
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("name", CONTENT.checklists)
+@pdfs.needs_pdftotext
+def test_no_name_and_no_label_on_a_card_is_cut(name: str, language: str) -> None:
+    card = replace(
+        card_of(CONTENT.checklists[name], language), hand="José Guadalupe Ramírez Castañeda", observer="Bo Li"
+    )
+    told = pdfs.text(pocket.render(card, WORDS[language], NOW))
+    assert "…" not in told
+    for each in card.checklist.conditions:
+        assert each.choices or WORDS[language].pick(each.title) + (f" [{each.unit}]" if each.unit else "") in told
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_no_sign_of_the_legend_means_two_things(language: str) -> None:
+    letters = [WORDS[language].say(f"prints.letter-{each}") for each in ("met", "prompt", "not-met", "unseen")]
+    assert len(set(letters)) == 4
+    # A dash is what does not apply, on screen, on the printed sheet and on the card.
+    assert not {"-", "–", "—"} & set(letters)
 
 
 @pdfs.needs_pdftotext

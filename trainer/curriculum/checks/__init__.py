@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from trainer.curriculum.checks.banks import blueprints, drawable, references, single_items, tailgates
 from trainer.curriculum.checks.catalogue import no_such_positions
-from trainer.curriculum.checks.checklists import covered, steps
+from trainer.curriculum.checks.checklists import covered, ranges, steps
 from trainer.curriculum.checks.crew_figures import crew_figures
 from trainer.curriculum.checks.fairness import near_duplicates, pass_curves, unfair
 from trainer.curriculum.checks.family import Check
@@ -23,6 +23,7 @@ from trainer.curriculum.checks.plain_words import hard_to_read
 from trainer.curriculum.checks.procedures import own_procedures
 from trainer.curriculum.checks.reading import lasting, too_few_drawings
 from trainer.curriculum.checks.rig import rig_figures
+from trainer.curriculum.checks.site_limits import out_of_bounds
 from trainer.curriculum.checks.tasks import answerable
 from trainer.curriculum.checks.telling import telling_keys, telling_words
 from trainer.curriculum.checks.translations import same_as_english, untranslated, without_language
@@ -51,6 +52,7 @@ CHECKS: tuple[Check, ...] = (
     telling_words,
     near_duplicates,
     steps,
+    ranges,
     covered,
     unknown_pictures,
     rig_figures,
@@ -58,6 +60,7 @@ CHECKS: tuple[Check, ...] = (
     lasting,
     hard_to_read,
     crew_figures,
+    out_of_bounds,
     known_paper,
     own_procedures,
     own_words,

@@ -11,10 +11,18 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from itertools import groupby
 
-from trainer.core.checklists import Checklist, Step
+from trainer.core.checklists import (
+    MET,
+    MET_AFTER_PROMPT,
+    NOT_APPLICABLE,
+    NOT_MET,
+    NOT_OBSERVED,
+    Checklist,
+    Step,
+)
 from trainer.export.printed.canvas import Canvas, paper_called
-from trainer.export.printed.forms import Asked, Field, blanks, choice_rows, choices
-from trainer.export.printed.signs import critical, critical_width, tick_box
+from trainer.export.printed.forms import Asked, Field, blanks, choice_rows, choices, rows_of
+from trainer.export.printed.signs import STATE_FIGURES, critical, critical_width, figure, tick_box
 from trainer.export.printed.source import Source, local_day
 from trainer.export.titles import procedure_line
 from trainer.export.wording import Says
@@ -31,10 +39,19 @@ _LEADING = 1.13
 _ROOM = _SIDE - 2 * _EDGE
 _SIDES = 2
 _STATES = ("met", "prompt", "not-met", "unseen")
+_SIGNS = {
+    "met": MET,
+    "prompt": MET_AFTER_PROMPT,
+    "not-met": NOT_MET,
+    "unseen": NOT_OBSERVED,
+    "left-out": NOT_APPLICABLE,
+}
+"""What is told in the legend -> the state whose sign it has, the same as on screen and on the sheet printed of it."""
 _BOX = 4.1
 _PITCH = 4.7
 _NUMBER = 4.4
-_CHIP, _CHIP_ROW = 3.3, 4.5
+_SIGN, _APART = 2.5, 2.4
+_CHIP, _CHIP_ROW = 3.3, 4.4
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +79,33 @@ class _Block:
     leads: bool = False
     whole: float = 0.0
     title: _Block | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """One thing of the legend, ``x`` from the left: the letter in the box, the sign elsewhere, and the words."""
+
+    words: str
+    letter: str = ""
+    sign: str = ""
+    x: float = 0.0
+
+    def wide(self, canvas: Canvas, size: float) -> float:
+        """How much of a row it takes."""
+        return self._before(canvas, size) + (_SIGN + 0.8 if self.sign else 0.0) + canvas.measured(self.words, size)
+
+    def _before(self, canvas: Canvas, size: float) -> float:
+        return canvas.measured(f"{self.letter} ", size, bold=True) if self.letter else 0.0
+
+    def draw(self, canvas: Canvas, x: float, y: float, size: float) -> None:
+        """Draw it in the row that begins there."""
+        left = x + self.x
+        canvas.write(self.letter, left, y, _SIDE, size, bold=True, rows=1)
+        left += self._before(canvas, size)
+        if self.sign:
+            figure(canvas, self.sign, left, y + (canvas.line(size) - _SIGN) / 2, _SIGN)
+            left += _SIGN + 0.8
+        canvas.write(self.words, left, y, _SIDE, size, rows=1)
 
 
 def render(report: PocketCard, words: Says, now: datetime) -> bytes:
@@ -120,7 +164,7 @@ class _Card:
         self._width = canvas.width / 2 - 2 * _EDGE
         self._cards = 1
         self._line = canvas.line(size)
-        self._row = max(5.2, self._line + 2.2)
+        self._row = max(5.0, self._line + 2.2)
 
     def packed(self) -> list[list[_Block]]:
         """The blocks, side by side; where two are not enough, every card says which of how many it is."""
@@ -158,7 +202,7 @@ class _Card:
             return []
         say = self._words.say
         title = self._said(self._titled(side // _SIDES + 1), bold=True, gap=0.2)
-        return [title, self._blanks(Field(say("prints.hand"), self._report.hand), Field(say("prints.held")))]
+        return [title, *self._rows(Field(say("prints.hand"), self._report.hand), Field(say("prints.held")))]
 
     def _titled(self, card: int) -> str:
         title = self._words.pick(self._report.checklist.title)
@@ -179,6 +223,10 @@ class _Card:
         canvas, size, row = self._canvas, self._size, self._row
         return _Block(row, lambda x, y: blanks(canvas, fields, x, y, self._width, size, row))
 
+    def _rows(self, *fields: Field) -> list[_Block]:
+        """Two beside each other where both have room for all that they say."""
+        return [self._blanks(*row) for row in rows_of(self._canvas, fields, self._width, self._size)]
+
     def _choices(self, *asked: Asked) -> _Block:
         canvas, size = self._canvas, self._size
         rows = len(choice_rows(canvas, asked, self._width, size, _CHIP))
@@ -195,7 +243,7 @@ class _Card:
         return [
             self._said(self._titled(1), bold=True, gap=0.2),
             self._blanks(Field(say("prints.hand"), report.hand)),
-            self._blanks(Field(say("prints.observer"), report.observer), Field(say("prints.brake"))),
+            *self._rows(Field(say("prints.observer"), report.observer), Field(say("prints.brake"))),
             self._blanks(Field(say("prints.held")), Field(say("prints.tour"))),
             *self._numbers(),
             self._choices(purpose, *self._conditions()),
@@ -203,14 +251,14 @@ class _Card:
         ]
 
     def _numbers(self) -> list[_Block]:
-        """Conditions that are numbers, on lines, two beside each other."""
+        """Conditions that are numbers, on lines."""
         words = self._words
         fields = [
             Field(words.pick(each.title) + (f" [{each.unit}]" if each.unit else ""))
             for each in self._report.checklist.conditions
             if not each.choices
         ]
-        return [self._blanks(*fields[start : start + 2]) for start in range(0, len(fields), 2)]
+        return self._rows(*fields)
 
     def _conditions(self) -> list[Asked]:
         """Conditions that are ticked."""
@@ -222,18 +270,37 @@ class _Card:
         ]
 
     def _legend(self) -> _Block:
-        """What the letters in the boxes mean, and what critical means."""
-        say = self._words.say
-        told = " · ".join(f"{say(f'prints.letter-{each}')} {say(f'prints.state-{each}')}" for each in _STATES)
-        text = f"{told}. {say('prints.pocket-critical')}"
-        lines = self._lines(text, self._width)
-        canvas, size = self._canvas, self._size
+        """What the letters in the boxes mean, with the sign of each state, and what critical means."""
+        canvas, size, line = self._canvas, self._size, self._line
+        rows = self._legend_rows()
 
         def draw(x: float, y: float) -> None:
-            foot = canvas.put(lines, x, y + 0.5, self._width, size)
-            canvas.rule(x, foot + 0.4, x + self._width, thick=0.3)
+            for row in rows:
+                for told in row:
+                    told.draw(canvas, x, y + 0.3, size)
+                y += line
+            canvas.rule(x, y + 0.7, x + self._width, thick=0.3)
 
-        return _Block(len(lines) * self._line + 1.6, draw, leads=True)
+        return _Block(len(rows) * line + 1.3, draw, leads=True)
+
+    def _legend_rows(self) -> list[list[_Told]]:
+        say = self._words.say
+        # What does not apply has no box: it is struck through, and its sign says how.
+        letters = {each: say(f"prints.letter-{each}") for each in ("met", "prompt", "not-met")}
+        told = [
+            _Told(say(f"prints.state-{each}"), letters.get(each, ""), STATE_FIGURES[state])
+            for each, state in _SIGNS.items()
+        ]
+        rows: list[list[_Told]] = [[]]
+        x = 0.0
+        for each in (*told, _Told(say("prints.pocket-critical"))):
+            wide = each.wide(self._canvas, self._size)
+            if x + wide > self._width and rows[-1]:
+                rows.append([])
+                x = 0.0
+            rows[-1].append(replace(each, x=x))
+            x += wide + _APART
+        return rows
 
     def _steps(self) -> list[_Block]:
         """The steps in the order of the sheet, under the names of their competencies."""
@@ -267,7 +334,7 @@ class _Card:
         wide = self._width - _NUMBER - len(_STATES) * _PITCH - 0.8
         first = critical_width(canvas, word, size) if step.critical else 0.0
         lines = self._lines(self._words.pick(step.text), wide, first=first)
-        height = max(len(lines) * self._line + 0.9, _BOX + 0.7)
+        height = max(len(lines) * self._line + 0.9, _BOX + 0.6)
 
         def draw(x: float, y: float) -> None:
             canvas.write(str(number), x, y + 0.4, _NUMBER - 0.8, size, align="R", rows=1)
@@ -294,10 +361,10 @@ class _Card:
         parts = [
             self._choices(alone),
             self._choices(Asked("", (say("prints.stop-called"),)), away),
-            self._blanks(Field(say("prints.not-met-steps")), Field(say("prints.not-own-act"))),
+            *self._rows(Field(say("prints.not-met-steps")), Field(say("prints.not-own-act"))),
             self._blanks(Field(say("prints.notes"))),
             self._blanks(Field("")),
-            self._blanks(Field(say("prints.observer-signs")), Field(say("prints.hand-signs"))),
+            *self._rows(Field(say("prints.observer-signs")), Field(say("prints.hand-signs"))),
             self._said(f"{say('prints.pocket-after')} {say('prints.governs-short')} {self._printed}"),
         ]
 

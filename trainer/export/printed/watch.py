@@ -145,7 +145,7 @@ def _step(canvas: Canvas, report: WatchSheet, number: int, step: Step, seen: Ste
     lines = canvas.lines(words.pick(step.text), wide, _SIZE, first=first)
     note = report.notes.get(step.id, "")
     noted = canvas.lines(words.say("evidence.note", note=note), wide, 8) if note else []
-    state = canvas.lines(_state(seen, words), _STATE - 8, _SIZE, bold=True)
+    state = canvas.lines(_state(seen, words, is_critical=step.critical), _STATE - 8, _SIZE, bold=True)
     left = len(lines) * canvas.line(_SIZE) + len(noted) * canvas.line(8)
     height = max(left, len(state) * canvas.line(_SIZE)) + 1.4
     room(canvas, height)
@@ -162,11 +162,11 @@ def _step(canvas: Canvas, report: WatchSheet, number: int, step: Step, seen: Ste
     canvas.rule(canvas.margin, canvas.at, canvas.right, thick=0.08)
 
 
-def _state(seen: StepSeen, words: Says) -> str:
-    """The state's word; of a miss also that it was not the hand's own act."""
+def _state(seen: StepSeen, words: Says, *, is_critical: bool = False) -> str:
+    """The state's word; of a miss also whether it was the hand's own act, which is asked of critical steps only."""
     word = words.say(f"parts.state-{seen.state.replace(' ', '-')}")
-    if seen.state == NOT_MET and not seen.own_act:
-        return words.say("prints.watch-not-own", state=word)
+    if seen.state == NOT_MET and (is_critical or not seen.own_act):
+        return words.say("signoff.own-act" if seen.own_act else "signoff.not-own-act", state=word)
     return word
 
 

@@ -42,7 +42,7 @@ def back(here: door.Here) -> None:
                 go("slips", hand=hand)
 
 
-def draw_records(here: door.Here, told: list[Told], cell: Cell | None) -> None:
+def draw_records(here: door.Here, told: list[Told], competency: str, cell: Cell | None) -> None:
     """The records, the one that decides marked, each with the way to void it where that is allowed."""
     st.header(here.words.say("evidence.records"), anchor=False)
     if not told:
@@ -53,7 +53,7 @@ def draw_records(here: door.Here, told: list[Told], cell: Cell | None) -> None:
         decides = cell is not None and each.record_id == cell.reason.record_id
         kind = "voided" if each.voided else "decides" if decides else "record"
         with st.container(key=f"{kind}-{number}", border=True):
-            evidence_drawn.record(here, each, decides=decides)
+            evidence_drawn.record(here, each, competency, decides=decides)
             if each.kind == "observation":
                 prints.watch_sheet(here, each.record_id, each.day)
             is_offered = voiding.offer(here.desk, each.record_id) is not None
@@ -88,7 +88,7 @@ def draw() -> None:
         session.keep(NOTICE, "")
     evidence_drawn.standing(here, cell, card.parts.get(competency, ()), as_of)
     evidence_ways.draw(here, hand, competency, as_of)
-    draw_records(here, told, cell)
+    draw_records(here, told, competency, cell)
     prints.record_card(here, hand)
 
 
