@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.conftest import signed_in
+from tests.app.conftest import APP, PATIENCE_S, signed_in
 from tests.app.crew_pages import PUSHER_PIN, Made, allow, copied, hold, make
-from tests.app.office_pages import at, go, keys_on, once, words_on
+from tests.app.office_pages import at, bring, go, keys_on, once, words_on
 from tests.e2e import rig
-from trainer.actions import dispensed, dispensing, people, reinstating, signing_in
+from trainer.actions import bringing, dispensed, dispensing, people, reinstating, signing_in
 from trainer.actions.desk import Desk
 from trainer.core.records import Reinstated, StoodDown
 
@@ -74,10 +74,10 @@ def test_taking_off_asks_for_what_and_why_and_acts_at_once(app: AppTest, desk: D
     app.button("slips-off").click().run()
     assert "Make safe first, then swap." in words_on(app)
     app.button("off-go").click().run()
-    assert "Nothing is chosen." in words_on(app) or "write the reason" in words_on(app)
+    assert "Still missing: what it is for, what happened." in words_on(app)
     app.button_group("off-what").set_value(["set-slips", "pull-slips"])
     app.button("off-go").click().run()
-    assert "write the reason" in words_on(app)
+    assert "Still missing: what happened." in words_on(app)
     assert written(desk, "stood-down") == []
 
     app.text_area("off-why").set_value("Kicked the slips in")
@@ -103,12 +103,20 @@ def test_whoever_took_off_on_this_tour_needs_a_second_with_a_pin(
     monkeypatch.setattr("trainer.web.slips_back.keypad", once("111222"))
     app.button("second-ana").click().run()
     assert written(desk, "reinstated") == []
+
+    # A reload takes all that the server held for this tab: nobody types it again.
+    fresh = AppTest.from_file(str(APP), default_timeout=PATIENCE_S)
+    monkeypatch.setattr("trainer.web.slips_back.keypad", once(""))
+    open_page(fresh, desk, **CELL, do="back", titles="set-slips")
+    assert "Done about it: Three sets beside the driller" in words_on(fresh)
+    assert "back-other" in keys_on(fresh)
     monkeypatch.setattr("trainer.web.slips_back.keypad", once(rig.PINS["ana"]))
     app.run()
     (body,) = written(desk, "reinstated")
     assert isinstance(body, Reinstated)
     assert (body.second, desk.store.text(body.done or "")) == ("ana", "Three sets beside the driller")
     assert "Until they are passed again Ray Dunn is learning." in words_on(app)
+    assert desk.store.drafts(kind=bringing.KIND) == ()
     go(app, "evidence", **CELL)
     assert "By Bill Hart, with Ana María Núñez\\-Castellanos." in words_on(app)
 
@@ -117,12 +125,23 @@ def test_anybody_else_who_judges_brings_back_alone_and_says_what_was_done(app: A
     take_off(desk)
     open_page(app, desk, rig.COORDINATOR, hand="ray", do="back")
     app.button("back-go").click().run()
-    assert "write the reason" in words_on(app)
+    assert "Still missing: what was done about it." in words_on(app)
     app.text_area("back-done").set_value("Walked through it")
     app.button("back-go").click().run()
     (body,) = written(desk, "reinstated")
     assert isinstance(body, Reinstated)
     assert (body.competency, body.second, body.observer) == ("set-slips", None, rig.COORDINATOR)
+
+
+def test_leaving_it_as_it_is_throws_away_what_was_typed(app: AppTest, desk: Desk) -> None:
+    take_off(desk)
+    open_page(app, desk, **CELL, do="back")
+    app.text_area("back-done").set_value("Three sets beside the driller")
+    app.button("back-go").click().run()
+    assert desk.store.drafts(kind=bringing.KIND)
+    app.button("slips-stop").click().run()
+    assert desk.store.drafts(kind=bringing.KIND) == ()
+    assert written(desk, "reinstated") == []
 
 
 def test_a_step_can_be_left_as_it_is(app: AppTest, desk: Desk) -> None:
@@ -152,7 +171,7 @@ def test_allowing_takes_conditions_and_both_pins_and_is_shown_beside_the_standin
     assert "allow-go" in keys_on(app)
     go(app, "slips", **CELL, do="allow")
     app.button("allow-go").click().run()
-    assert "Write the conditions" in words_on(app)
+    assert "Still missing: the conditions." in words_on(app)
     app.text_area("allow-conditions").set_value("Bill stays *beside* him")
     app.button("allow-go").click().run()
     assert "With this PIN you allow it:" in words_on(app)
@@ -177,6 +196,43 @@ def test_allowing_takes_conditions_and_both_pins_and_is_shown_beside_the_standin
     assert "Allowed by Vic Lund and Pat Vance, to Mar 3, 2026." in said
     assert "to-allow" not in keys_on(app)
     assert "void-0" in keys_on(app)
+
+
+def test_what_is_missing_or_went_wrong_is_said_before_both_pins(app: AppTest, desk: Desk) -> None:
+    bring(
+        desk,
+        "ray,pull-slips,outside-knowledge,2026-02-20,pass,Somebody Else,",
+        "ray,hand-placement,practical,2026-03-02,fail,Somebody Else,Hand on the pipe",
+        "ray,stop-report,stood-down,2026-03-02,,Somebody Else,Said nothing",
+    )
+    with_toolpusher(desk)
+    about = {"hand": "ray", "competency": "pull-slips"}
+    open_page(app, desk, **about, do="allow")
+    told = [
+        "Before you allow it: this is missing or open",
+        "Off the slips for: Stop and report.",
+        "To be watched 2 times: Pulling the slips",
+        "First comes Hand placement: ",
+        "Not yet on Mar 2: Hand placement, watched on the job.",
+    ]
+    assert [each for each in told if each not in words_on(app)] == []
+    assert "Quiz to pass: Pulling the slips" not in words_on(app)
+    app.text_area("allow-conditions").set_value("Bill stays beside him")
+    app.button("allow-go").click().run()
+    assert "With this PIN you allow it:" in words_on(app)
+    assert [each for each in told if each not in words_on(app)] == []
+
+
+def test_beside_what_stays_undone_the_page_says_that_the_allowance_counts(app: AppTest, desk: Desk) -> None:
+    assert "until it ends, this counts here" not in words_on(open_page(app, desk, hand="ray"))
+    allow(desk, "ray", "set-slips")
+    said = words_on(go(app, "slips", hand="ray"))
+    governs = "**Allowed with conditions to the end of the tour of Mar 3:** until it ends, this counts here."
+    assert said.count(governs) == 1
+    assert said.index("Setting slips only as the third") < said.index(governs)
+    take_off(desk)
+    app.run()
+    assert governs not in words_on(app)
 
 
 def test_without_a_toolpusher_it_cannot_be_allowed_and_the_page_says_so(app: AppTest, desk: Desk) -> None:

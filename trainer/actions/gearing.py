@@ -9,17 +9,27 @@ from typing import cast
 
 from trainer.actions import may
 from trainer.actions.desk import Desk
-from trainer.core.gear import BOWL, OUTCOMES, SLIPS, Event, GearState, What, gear_states
+from trainer.core.gear import (
+    BOWL,
+    MOST_DIES,
+    MOST_LOAD_KN,
+    OUTCOMES,
+    SLIPS,
+    Event,
+    GearState,
+    What,
+    gear_states,
+    needs_word,
+)
 from trainer.core.marking import number
 from trainer.core.records import Gear, Record
+from trainer.core.rig import worn_crush_limit
 from trainer.core.rows import tidy
+from trainer.core.units import Kind, from_si
 from trainer.errors import BadInput
 from trainer.mechanics import NextStep, Reading, Verdict, next_step, read_imprint
 
 __all__ = ["Imprint", "PaperTest", "advice", "events", "note", "note_test", "states"]
-
-_TOLD = frozenset({What.OUT, What.BACK})
-"""What cannot be recorded without a word on why, or on who decided what."""
 
 _NOMINAL_LENGTH = 0.4
 """Contact length [m] for the verdict alone, which does not depend on it."""
@@ -57,8 +67,8 @@ def note(
 ) -> Record:
     """The ``gear`` record of a check, a die change, out of service or back; a second press returns the first record.
 
-    Raises ``BadInput`` for gear, outcome or day that cannot be, a die count that does not fit its outcome, and without
-    a word on why it goes out or on who decided that it comes back.
+    Raises ``BadInput`` for gear, outcome or day that cannot be, a die count that cannot be or does not fit its outcome,
+    and without a word on why it goes out or on who decided that it comes back.
     """
     may.require(desk, "gearing.note")
     done = _what(what)
@@ -68,7 +78,7 @@ def note(
     if done is What.DIES:
         _require_count(outcome, figures)
     why = tidy(told)
-    if not why and (done in _TOLD or outcome in ("defect", "count-short")):
+    if not why and needs_word(done, outcome):
         raise BadInput("gear-no-word")
     return _append(desk, Gear(gear, done.value, outcome, dict(figures)), why, day, record_id)
 
@@ -84,10 +94,8 @@ def note_test(
     may.require(desk, "gearing.note_test")
     _require(desk, slips, day, SLIPS)
     _require(desk, bowl, day, BOWL)
-    least = desk.catalogue.site.gear_rules.least_load_kn
     load = number(load_kn)
-    if load < least:
-        raise BadInput("gear-load", least=least)
+    _require_load(desk, slips, float(load))
     if len(imprint) != desk.catalogue.site.gear[slips].segments:
         raise BadInput("gear-segments", segments=desk.catalogue.site.gear[slips].segments)
     reading = read_imprint(imprint, _NOMINAL_LENGTH)
@@ -100,6 +108,36 @@ def note_test(
     }
     body = Gear(slips, What.TEST.value, reading.verdict, figures)
     return PaperTest(reading, step, _append(desk, body, tidy(told), day, record_id))
+
+
+def _require_load(desk: Desk, slips: str, load_kn: float) -> None:
+    """Raise ``BadInput`` for a load [kN] that is no test, or that cannot be on these slips.
+
+    Where the site has entered what its inspection left of the pipe, its crush limit is the most; else what no hand
+    slips are made for.
+    """
+    least = desk.catalogue.site.gear_rules.least_load_kn
+    if load_kn < least:
+        raise BadInput("gear-load", least=least, klbf=_klbf(least))
+    if load_kn > MOST_LOAD_KN:
+        raise BadInput("gear-load-most", most=MOST_LOAD_KN, klbf=_klbf(MOST_LOAD_KN))
+    limit = _crush_limit_kn(desk, slips)
+    if limit is not None and load_kn > limit:
+        raise BadInput("gear-load-crush", most=f"{limit:.0f}", klbf=_klbf(limit))
+
+
+def _crush_limit_kn(desk: Desk, slips: str) -> float | None:
+    """Load at which the inspected pipe starts to crush in that set [kN]; ``None`` where the site's figures lack it."""
+    rig = desk.catalogue.site.rig
+    if rig is None or slips not in rig.slips:
+        return None
+    limit = worn_crush_limit(rig.pipe, rig.slips[slips].contact_length, rig.friction)
+    return None if limit is None else limit / 1000.0
+
+
+def _klbf(load_kn: float) -> str:
+    """The same load [kN] as a rig with US units reads it."""
+    return f"{from_si(load_kn * 1000.0, 'klbf', Kind.FORCE):.1f}"
 
 
 def advice(desk: Desk, slips: str, bowl: str, reading: Reading, but: str = "") -> NextStep:
@@ -138,6 +176,8 @@ def _require_count(outcome: str, figures: Mapping[str, str]) -> None:
     taken, put = (number(figures.get(name, "")) for name in ("dies_out", "dies_in"))
     if min(taken, put) < 1 or taken.denominator != 1 or put.denominator != 1:
         raise BadInput("gear-count")
+    if max(taken, put) > MOST_DIES:
+        raise BadInput("gear-count-most", most=MOST_DIES)
     if (taken == put) != (outcome == "done"):
         raise BadInput("gear-count-outcome")
 
@@ -166,8 +206,27 @@ def _events(desk: Desk) -> list[Event]:
 def _event(record: Record) -> Event:
     body = record.body
     assert isinstance(body, Gear)
-    what = What(body.what)
-    return Event(record.record_id, body.gear, what, body.outcome, record.day, record.by, body.figures.get("bowl", ""))
+    figures, load = body.figures, _figure(body, "load_kn")
+    taken, put = _figure(body, "dies_out"), _figure(body, "dies_in")
+    return Event(
+        record_id=record.record_id,
+        gear=body.gear,
+        what=What(body.what),
+        outcome=body.outcome,
+        day=record.day,
+        by=record.by,
+        bowl=figures.get("bowl", ""),
+        load_kn=load,
+        dies=None if taken is None or put is None else (int(taken), int(put)),
+    )
+
+
+def _figure(body: Gear, name: str) -> float | None:
+    """A figure of the record; ``None`` where it has none, or one that is no number."""
+    try:
+        return float(number(body.figures.get(name, "")))
+    except BadInput:
+        return None
 
 
 def _gear_of(body: Gear) -> tuple[str, str]:

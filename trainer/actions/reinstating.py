@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from trainer.actions import may, seconds
+from trainer.actions import bringing, may, seconds
 from trainer.actions.desk import Desk
 from trainer.actions.seconds import Second, is_judge
 from trainer.core.columns import evidence_columns
@@ -100,8 +100,9 @@ def reinstate_all(
 
     An observer or a coordinator writes them, not the hand himself; on the tour of a stand-down whoever wrote that needs
     a second observer or coordinator and his PIN. Each competency comes with the record id drawn with the form, if there
-    was one. Raises ``Refused`` (``not-observer``, ``observer-is-hand``, ``not-stood-down``, ``reinstate-needs-second``,
-    ``reinstate-second``), ``BadInput`` (``no-reason``, ``nothing-chosen``), ``NotFound``.
+    was one; what ``bringing`` kept of it is gone. Raises ``Refused`` (``not-observer``, ``observer-is-hand``,
+    ``not-stood-down``, ``reinstate-needs-second``, ``reinstate-second``), ``BadInput`` (``no-reason``,
+    ``nothing-chosen``), ``NotFound``.
     """
     may.require(desk, "reinstating.reinstate_all")
     reason = _reason(done)
@@ -112,6 +113,7 @@ def reinstate_all(
         for competency, record_id in competencies.items():
             if record_id is None or writing.record(record_id) is None:
                 _require_down(desk, writing, hand, competency, agreed)
+        writing.drop_draft(bringing.draft_id(desk, hand))
         key = writing.keep_text(reason, hand)
         return tuple(
             writing.append(

@@ -17,6 +17,8 @@ from trainer.core.text import Text
 
 __all__ = [
     "BOWL",
+    "MOST_DIES",
+    "MOST_LOAD_KN",
     "OUTCOMES",
     "SLIPS",
     "Event",
@@ -26,9 +28,16 @@ __all__ = [
     "GearState",
     "What",
     "gear_states",
+    "needs_word",
 ]
 
 SLIPS, BOWL = "slips", "bowl"
+
+MOST_DIES = 120
+"""More dies than any hand set has: a larger count is a slip of the finger."""
+
+MOST_LOAD_KN = 4500
+"""More load on the slips [kN] than any hand set is made for: a larger figure has the wrong unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +94,11 @@ class Fitness(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Event:
-    """One ``gear`` record about ``gear``; a test of a set names its ``bowl`` too, else that is empty."""
+    """One ``gear`` record about ``gear``; a test of a set names its ``bowl`` too, else that is empty.
+
+    ``load_kn`` is the load on the slips of a test [kN]; ``dies`` how many came out and went in at a die change. Both
+    are ``None`` for anything else.
+    """
 
     record_id: str
     gear: str
@@ -94,6 +107,8 @@ class Event:
     day: date
     by: str
     bowl: str = ""
+    load_kn: float | None = None
+    dies: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +116,8 @@ class GearState:
     """A set or bowl on a day.
 
     ``since`` is the event that took it out of service. ``checked``, ``dies`` and ``tested`` are the last of each,
-    ``tested`` a full one; ``test_due`` is the last day that it proves the set for.
+    ``tested`` a full one; ``test_due`` is the last day that it proves the set for, and ``ended`` the event after
+    which it proves nothing any more: a die change, or a test that did not print in full.
     """
 
     gear: str
@@ -112,6 +128,12 @@ class GearState:
     dies: date | None = None
     tested: date | None = None
     test_due: date | None = None
+    ended: Event | None = None
+
+
+def needs_word(what: What, outcome: str) -> bool:
+    """Whether it cannot be recorded without a word: on why, on what is wrong, or on who decided what."""
+    return what in (What.OUT, What.BACK) or outcome in ("defect", "count-short")
 
 
 def gear_states(
@@ -131,15 +153,25 @@ def _about(name: str, item: GearItem, events: Sequence[Event]) -> list[Event]:
 
 def _state(name: str, item: GearItem, events: Sequence[Event], rules: GearRules, today: date) -> GearState:
     state = GearState(name, item, Fitness.NOT_PROVEN)
-    is_proven = False
+    ended: Event | None = None
     for event in events:
         state = _after(state, event)
-        if event.what is What.TEST and event.outcome != "no record":
-            is_proven = event.outcome == "full"
-        elif event.what is What.DIES and rules.test_after_dies:
-            is_proven = False
-    due = after(state.tested, rules.test_good_for) if is_proven and state.tested else None
-    return replace(state, fitness=_fitness(state, due, rules, today), test_due=due)
+        if event.what is What.TEST and event.outcome == "full":
+            ended = None
+        elif _ends(event, rules):
+            # The first that ended it is what people look for, not what came on top of it.
+            ended = ended or event
+    # Without a full test there is nothing that could have been ended.
+    ended = ended if state.tested else None
+    due = after(state.tested, rules.test_good_for) if state.tested and not ended else None
+    return replace(state, fitness=_fitness(state, due, rules, today), test_due=due, ended=ended)
+
+
+def _ends(event: Event, rules: GearRules) -> bool:
+    """Whether no earlier full test proves anything after ``event``."""
+    if event.what is What.TEST:
+        return event.outcome not in ("full", "no record")
+    return event.what is What.DIES and rules.test_after_dies
 
 
 def _after(state: GearState, event: Event) -> GearState:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import streamlit as st
 
-from trainer.actions.dispensed import ENDED, Given
+from trainer.actions import dispensed
+from trainer.actions.dispensed import ENDED, RUNS, Given
 from trainer.actions.dispensing import HITCH
 from trainer.web import titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 
-__all__ = ["conditions", "end", "line", "panel"]
+__all__ = ["conditions", "end", "governs", "line", "panel"]
 
 
 def end(here: Here, given: Given) -> str:
@@ -32,6 +33,15 @@ def line(here: Here, given: Given) -> str:
     return here.words.say(
         "slips.allowed", end=end(here, given), title=f"**{title}**", conditions=conditions(here, given)
     )
+
+
+def governs(here: Here, hand: str, competency: str) -> str:
+    """That what is allowed counts, for as long as it runs, before what stays undone until then; else empty."""
+    running = [each for each in dispensed.of_cell(here.desk, hand, competency) if each.state == RUNS]
+    if not running:
+        return ""
+    given = running[-1]
+    return here.words.say("slips.allowed-governs", end=end(here, given), conditions=conditions(here, given))
 
 
 def panel(here: Here, given: Given) -> None:

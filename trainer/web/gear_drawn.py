@@ -8,14 +8,17 @@ from html import escape
 
 import streamlit as st
 
+from trainer.actions import gearing
 from trainer.core.gear import BOWL, Event, Fitness, GearState, What
+from trainer.core.units import SI
 from trainer.web import place, wording
 from trainer.web.door import Here
+from trainer.web.figures_units import Both
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 
-__all__ = ["badge", "history", "not_ready", "state", "title", "worst_first"]
+__all__ = ["badge", "history", "not_ready", "state", "title", "units", "worst_first"]
 
 _LOOKS = {
     Fitness.OUT: ("octagon", "stop"),
@@ -26,6 +29,8 @@ _LOOKS = {
 }
 _ORDER = tuple(_LOOKS)
 _SHOWN = 10
+_WHY_SHOWN = 120
+_KILO = 1000.0
 
 
 def worst_first(states: Sequence[GearState]) -> list[GearState]:
@@ -36,6 +41,12 @@ def worst_first(states: Sequence[GearState]) -> list[GearState]:
 def title(here: Here, state: GearState) -> str:
     """The site's name for it, for ``st`` calls that take Markdown."""
     return wording.line(state.item.title, here.words)
+
+
+def units(here: Here) -> Both:
+    """Figures in the unit that the rig's own figures put first, the other beside it."""
+    rig = here.desk.catalogue.site.rig
+    return Both(rig.units if rig else SI)
 
 
 def badge(here: Here, fitness: Fitness) -> str:
@@ -55,29 +66,61 @@ def state(here: Here, state: GearState, *, named: bool = True) -> None:
 
 
 def _lines(here: Here, state: GearState) -> list[str]:
-    words = here.words
-    told = []
-    if state.since is not None:
-        told.append(words.say("gear.since", what=_done(here, state.since), day=_day(here, state.since.day)))
-    elif state.fitness is Fitness.NOT_PROVEN:
-        told.append(words.say("gear.stays-out"))
-    if state.test_due is not None:
+    words, is_ended = here.words, state.since is None and state.ended is not None
+    told = _out(here, state.since) if state.since else [_not_proven(here, state)]
+    # What is out of service is not proven to anybody, however good its last test was.
+    if state.test_due is not None and state.since is None:
         told.append(words.say("gear.test-due", day=_day(here, state.test_due)))
-    dates = (("checked", state.checked), ("dies", state.dies), ("tested", state.tested))
+    dates = (("checked", state.checked), ("dies", state.dies), ("tested", None if is_ended else state.tested))
     last = [words.say(f"gear.last-{name}", day=_day(here, day)) for name, day in dates if day]
-    return [*told, *last] if told or last else [words.say("gear.nothing-yet")]
+    return [each for each in (*told, *last) if each] or [words.say("gear.nothing-yet")]
 
 
-def history(here: Here, events: Sequence[tuple[Event, str]]) -> None:
-    """What was done, the latest first."""
+def _out(here: Here, since: Event) -> list[str]:
+    """What took it out of service, when and by whom, and why, as far as somebody wrote it."""
+    said = here.words.say("gear.since", what=_done(here, since), day=_day(here, since.day), by=_by(here, since))
+    written = next((told for each, told in gearing.events(here.desk, since.gear) if each == since), "")
+    why = f"{written[:_WHY_SHOWN].rstrip()}…" if len(written) > _WHY_SHOWN else written
+    return [said, here.words.say("gear.why", why=plain(why)) if why else ""]
+
+
+def _not_proven(here: Here, state: GearState) -> str:
+    """That no test stands for it, and what ended the last one; empty for what is proven or was until a day."""
+    words, ended = here.words, state.ended
+    if ended is not None and state.tested is not None:
+        days = {"day": _day(here, ended.day), "tested": _day(here, state.tested)}
+        return words.say("gear.test-ended", what=_done(here, ended), **days)
+    return words.say("gear.stays-out") if state.fitness is Fitness.NOT_PROVEN else ""
+
+
+def history(here: Here, gear: str, events: Sequence[tuple[Event, str]]) -> None:
+    """What was done to ``gear``, the latest first, with the figures that were noted."""
     if not events:
         return
     st.header(here.words.say("gear.history"), anchor=False)
-    names = here.desk.store.people()
     for event, told in events[:_SHOWN]:
-        by = names[event.by].name if event.by in names else here.words.say("export.erased")
-        line = here.words.say("gear.line", day=_day(here, event.day), what=_done(here, event), by=plain(by))
-        st.markdown(f"{line}  \n{plain(told)}" if told else line)
+        line = here.words.say("gear.line", day=_day(here, event.day), what=_done(here, event), by=_by(here, event))
+        facts = " · ".join(_facts(here, gear, event))
+        st.markdown("  \n".join(each for each in (line, facts, plain(told)) if each))
+
+
+def _facts(here: Here, gear: str, event: Event) -> list[str]:
+    """The counts of a die change; of a paper test the load and what stood with ``gear`` in the table."""
+    words, said = here.words, []
+    if event.dies is not None:
+        said.append(words.say("gear.fact-dies", out=event.dies[0], put=event.dies[1]))
+    if event.load_kn is not None:
+        said.append(words.say("gear.fact-load", load=units(here).line(event.load_kn * _KILO, "load")))
+    other = event.gear if gear == event.bowl else event.bowl
+    if other:
+        item = here.desk.catalogue.site.gear.get(other)
+        said.append(wording.line(item.title, words) if item else plain(other))
+    return said
+
+
+def _by(here: Here, event: Event) -> str:
+    person = here.desk.store.person(event.by)
+    return plain(person.name if person else here.words.say("export.erased"))
 
 
 def not_ready(here: Here, states: Sequence[GearState]) -> None:

@@ -8,13 +8,14 @@ from datetime import date
 import streamlit as st
 
 from trainer.actions import gearing
-from trainer.core.gear import OUTCOMES, GearState, What
+from trainer.core.gear import OUTCOMES, GearState, What, needs_word
 from trainer.errors import TrainerError
 from trainer.web import frame, gear_drawn, place, session
 from trainer.web.door import Here
+from trainer.web.gaps import Gaps
 from trainer.web.press import submit
 
-__all__ = ["NOTICE", "RECORD", "begin", "draw", "heading"]
+__all__ = ["NOTICE", "RECORD", "asked_day", "begin", "draw", "heading"]
 
 NOTICE = "gear-notice"
 """Under this the sentence on what was just recorded is kept for the page of that set or bowl."""
@@ -43,47 +44,54 @@ def heading(here: Here, state: GearState, what: What) -> None:
 
 def draw(here: Here, state: GearState, what: What) -> None:
     """The form; once it is sent, the page of the set or bowl with a word that it is on record."""
-    words = here.words
+    words, gaps = here.words, Gaps(here.words)
     heading(here, state, what)
     with st.form(f"gear-{what.value}", border=False):
-        outcome = _outcome(here, what)
-        figures = _counts(here) if what is What.DIES else {}
-        day = st.date_input(words.say("gear.day"), here.desk.today, format="YYYY-MM-DD", key="gear-day")
+        outcome = _outcome(here, what, gaps)
+        figures = _counts(here, gaps) if what is What.DIES else {}
+        day = asked_day(here, gaps)
         told = st.text_area(words.say(f"gear.told-{what.value}"), max_chars=_LONGEST, key="gear-told")
+        gaps.ask(words.say(f"gear.gap-told-{what.value}"), is_there=bool(told.strip()) or not needs_word(what, outcome))
         is_sent = submit(words.say("gear.save"), f"gear-save-{what.value}")
-    if is_sent:
-        _send(here, state, what, outcome or "", told, day, figures)
+    if is_sent and not gaps.told() and day is not None:
+        _send(here, state, what, outcome, told, day, figures)
 
 
-def _outcome(here: Here, what: What) -> str | None:
-    """How it came out, as tiles; the only one there is needs no asking."""
+def asked_day(here: Here, gaps: Gaps) -> date | None:
+    """The day on which it was done, today at first."""
+    day = st.date_input(here.words.say("gear.day"), here.desk.today, format="YYYY-MM-DD", key="gear-day")
+    gaps.ask(here.words.say("gear.gap-day"), is_there=day is not None)
+    return day
+
+
+def _outcome(here: Here, what: What, gaps: Gaps) -> str:
+    """How it came out, as tiles, empty before one is tapped; the only one there is needs no asking."""
     outcomes = OUTCOMES[what]
     if len(outcomes) == 1:
         return outcomes[0]
-    return st.radio(
+    chosen = st.radio(
         here.words.say("gear.outcome"), outcomes, index=None, key=f"gear-outcome-{what.value}",
         format_func=lambda each: here.words.say(f"gear.did-{what.value}-{each.replace(' ', '-')}"),
     )  # fmt: skip
+    gaps.ask(here.words.say("gear.gap-outcome"), is_there=chosen is not None)
+    return chosen or ""
 
 
-def _counts(here: Here) -> Mapping[str, str]:
-    typed = {
-        name: st.number_input(here.words.say(f"gear.{name.replace('_', '-')}"), 0, 999, None, 1, key=f"gear-{name}")
-        for name in ("dies_out", "dies_in")
-    }
-    return {name: str(value) for name, value in typed.items() if value is not None}
+def _counts(here: Here, gaps: Gaps) -> Mapping[str, str]:
+    """The two counts as typed. The fields have no limits of their own: theirs would be told in English alone."""
+    counts = {}
+    for name in ("dies-out", "dies-in"):
+        key = name.replace("-", "_")
+        typed = st.number_input(here.words.say(f"gear.{name}"), None, None, None, 1, key=f"gear-{key}")
+        gaps.ask(here.words.say(f"gear.gap-{name}"), is_there=typed is not None)
+        counts[key] = f"{typed}"
+    return counts
 
 
 def _send(
-    here: Here, state: GearState, what: What, outcome: str, told: str, day: date | None, figures: Mapping[str, str]
+    here: Here, state: GearState, what: What, outcome: str, told: str, day: date, figures: Mapping[str, str]
 ) -> None:
     words = here.words
-    if not outcome or day is None:
-        st.error(words.say("gear.choose-outcome"))
-        return
-    if what is What.DIES and len(figures) < 2:
-        st.error(words.say("error.gear-count"))
-        return
     try:
         gearing.note(here.desk, state.gear, what.value, outcome, told, day, figures, session.kept(RECORD))
     except TrainerError as error:

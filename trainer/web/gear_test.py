@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from math import ceil
 
 import streamlit as st
 
@@ -11,8 +12,9 @@ from trainer.actions.gearing import PaperTest
 from trainer.core.gear import BOWL, GearState, What
 from trainer.errors import TrainerError
 from trainer.mechanics import NextStep, Reading
-from trainer.web import frame, gear_forms, place, session
+from trainer.web import frame, gear_drawn, gear_forms, place, session
 from trainer.web.door import Here
+from trainer.web.gaps import Gaps
 from trainer.web.press import submit
 
 __all__ = ["draw", "told"]
@@ -21,11 +23,13 @@ _SHARES = (0.0, 0.25, 0.5, 0.75, 1.0)
 _THIRDS = ("top", "middle", "bottom")
 _STEP = "gear-step"
 _LONGEST = 500
+_KILO = 1000.0
+_TINY = 1e-6
 
 
 def draw(here: Here, state: GearState) -> None:
     """The form; once it is sent, the page of the set with the reading and the next step."""
-    words, site = here.words, here.desk.catalogue.site
+    words, site, gaps = here.words, here.desk.catalogue.site, Gaps(here.words)
     gear_forms.heading(here, state, What.TEST)
     bowls = [name for name, item in site.gear.items() if item.kind == BOWL]
     with st.form("gear-test", border=False):
@@ -33,37 +37,52 @@ def draw(here: Here, state: GearState) -> None:
             words.say("gear.bowl"), bowls, index=0 if len(bowls) == 1 else None, key="gear-bowl",
             format_func=lambda name: words.pick(site.gear[name].title),
         )  # fmt: skip
-        least = site.gear_rules.least_load_kn
-        load = st.number_input(
-            words.say("gear.load", least=least), 0.0, None, None, 10.0, format="%g", key="gear-load",
-            help=words.say("gear.load-help"),
-        )  # fmt: skip
-        imprint = [_segment(here, number) for number in range(1, state.item.segments + 1)]
-        day = st.date_input(words.say("gear.day"), here.desk.today, format="YYYY-MM-DD", key="gear-day")
+        gaps.ask(words.say("gear.gap-bowl"), is_there=bowl is not None)
+        load = _load(here)
+        gaps.ask(words.say("gear.gap-load"), is_there=load is not None)
+        imprint = [_segment(here, number, gaps) for number in range(1, state.item.segments + 1)]
+        day = gear_forms.asked_day(here, gaps)
         told = st.text_area(words.say("gear.told-paper-test"), max_chars=_LONGEST, key="gear-told")
         is_sent = submit(words.say("gear.save"), "gear-save-test")
-    if not is_sent:
+    if not is_sent or gaps.told() or bowl is None or load is None or day is None:
         return
     read = [[third for third in segment if third is not None] for segment in imprint]
-    if bowl is None or load is None or day is None or any(len(segment) < len(_THIRDS) for segment in read):
-        st.error(words.say("gear.test-missing"))
-        return
-    _send(here, state, bowl, read, f"{load:g}", told, day)
+    _send(here, state, bowl, read, f"{load:.1f}", told, day)
 
 
-def _segment(here: Here, number: int) -> list[float | None]:
+def _load(here: Here) -> float | None:
+    """The load on the slips [kN], asked for in the unit that the rig's own figures put first."""
+    both = gear_drawn.units(here)
+    unit, least = both.scales("load")[0], here.desk.catalogue.site.gear_rules.least_load_kn * _KILO
+    # Rounded up: whoever types the figure that he reads here has enough.
+    figure = ceil(both.shown(least, "load") * 10**unit.decimals - _TINY) / 10**unit.decimals
+    typed = st.number_input(
+        here.words.say("gear.load", unit=unit.unit, least=f"{figure:g}", other=both.split(least, "load")[1]),
+        None, None, None, 10.0, format="%g", key="gear-load",
+        help=here.words.say("gear.load-help"),
+    )  # fmt: skip
+    return None if typed is None else round(both.taken(typed, "load") / _KILO, 1)
+
+
+def _segment(here: Here, number: int, gaps: Gaps) -> list[float | None]:
     """One segment: how much of each third printed."""
     words = here.words
     st.subheader(words.say("gear.segment", number=number), anchor=False)
-    return [
-        st.pills(
+    printed = {
+        third: st.pills(
             words.say(f"gear.third-{third}"),
             _SHARES,
             key=f"gear-{number}-{third}",
             format_func=lambda share: words.say(f"gear.share-{share * 100:.0f}"),
         )
         for third in _THIRDS
-    ]
+    }
+    lacking = [words.say(f"gear.gap-{third}") for third, share in printed.items() if share is None]
+    named = words.say("gear.gap-segment", number=number)
+    if len(lacking) < len(_THIRDS):
+        named = words.say("gear.gap-thirds", number=number, thirds=", ".join(lacking))
+    gaps.ask(named, is_there=not lacking)
+    return list(printed.values())
 
 
 def _send(here: Here, state: GearState, bowl: str, read: list[list[float]], load: str, told: str, day: date) -> None:

@@ -8,7 +8,7 @@ from trainer.actions import dispensing
 from trainer.actions.desk import COORDINATOR
 from trainer.actions.dispensing import Form
 from trainer.errors import NotFound, TrainerError
-from trainer.web import door, place, titles, wording
+from trainer.web import door, place, slips_open, titles, wording
 from trainer.web.door import Here
 from trainer.web.goto import go
 from trainer.web.parts import keypad
@@ -39,6 +39,7 @@ def draw(here: Here, hand: str) -> None:
         return
     title = plain(titles.competency(here, form.competency))
     st.title(words.say("slips.allow-title", name=name(here, hand), title=title), anchor=False)
+    slips_open.draw(here, hand, form.competency)
     st.info("  \n".join([_asked(here, form), f"**{_how_long(here, form)}**", plain(form.conditions)]))
     who = here.desk.store.person(here.actor.hand)
     pin = keypad(

@@ -8,8 +8,9 @@ from trainer.actions import dispensed, dispensing
 from trainer.actions.dispensed import RUNS
 from trainer.actions.dispensing import HITCH, TOUR, Form, Offer
 from trainer.errors import TrainerError
-from trainer.web import door, place, titles, wording
+from trainer.web import door, place, slips_open, titles, wording
 from trainer.web.door import Here
+from trainer.web.gaps import Gaps
 from trainer.web.parts import keypad
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
@@ -32,6 +33,7 @@ def draw(here: Here, hand: str) -> None:
     form = dispensing.open_form(here.desk, hand, competency)
     title = plain(titles.competency(here, competency))
     st.title(words.say("slips.allow-title", name=name(here, hand), title=title), anchor=False)
+    slips_open.draw(here, hand, competency)
     missing = [each for each in ("pusher", "coordinator") if not getattr(offer, f"{each}s")]
     if missing:
         for each in missing:
@@ -51,7 +53,7 @@ def _is_given(here: Here, hand: str, competency: str) -> bool:
 
 
 def _ask(here: Here, form: Form, offer: Offer) -> None:
-    words = here.words
+    words, gaps = here.words, Gaps(here.words)
     st.markdown(words.say("slips.allow-text"))
     with st.form("slips-allow", border=False):
         lasts = st.radio(
@@ -63,17 +65,19 @@ def _ask(here: Here, form: Form, offer: Offer) -> None:
             words.say("slips.allow-conditions"), form.conditions, max_chars=LONGEST, key="allow-conditions",
             placeholder=words.say("slips.allow-conditions-help"),
         )  # fmt: skip
+        gaps.ask(words.say("slips.gap-conditions"), is_there=bool(conditions.strip()))
         pusher = _who(here, "pusher", dict(offer.pushers), form.pusher)
+        gaps.ask(words.say("slips.gap-pusher"), is_there=bool(pusher))
         coordinator = _who(here, "coordinator", dict(offer.coordinators), form.coordinator)
+        gaps.ask(words.say("slips.gap-coordinator"), is_there=bool(coordinator))
         is_sent = submit(words.say("slips.allow-go"), "allow-go")
     if not is_sent:
         return
-    now = dispensing.fill(
+    dispensing.fill(
         here.desk, form.form_id, lasts=lasts or TOUR, conditions=conditions, pusher=pusher, coordinator=coordinator
     )
-    if now.conditions and pusher and coordinator:
+    if not gaps.told():
         go_on(form.hand, do="allow", competency=form.competency, step="sign")
-    st.error(words.say("error.dispense-conditions" if not now.conditions else "error.nothing-chosen"))
 
 
 def _who(here: Here, part: str, offered: dict[str, str], chosen: str) -> str:

@@ -2,78 +2,94 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import NoReturn
+
 import streamlit as st
 
-from trainer.actions import reinstating
+from trainer.actions import bringing, reinstating
+from trainer.actions.bringing import Begun
 from trainer.actions.reinstating import Offer
 from trainer.actions.seconds import Second
 from trainer.errors import TrainerError
 from trainer.web import door, place, session
 from trainer.web.door import Here
+from trainer.web.gaps import Gaps
 from trainer.web.parts import keypad
 from trainer.web.plain import plain
 from trainer.web.press import press, submit
-from trainer.web.slips_way import LONGEST, every, go_on, leave, name, pick, problem, stop
+from trainer.web.slips_way import LONGEST, every, go_on, leave, name, pick, problem
 
 __all__ = ["draw"]
 
-_REASON = "slips-back-reason"
+_NOTHING = Begun((), "", "")
 
 
 def draw(here: Here, hand: str, offer: Offer | None) -> None:
-    """The step that this tab has come to; without the words it begins anew."""
+    """The step that it has come to, with what was typed before a reload; without the words it begins anew."""
     if offer is None or not offer.back:
+        # Somebody else has brought him back meanwhile: what was typed is about nothing any more.
+        bringing.drop(here.desk, hand)
         leave(hand)
     st.title(here.words.say("slips.back-title", name=name(here, hand)), anchor=False)
+    was = bringing.begun(here.desk, hand) or _NOTHING
     chosen = [each for each in place.at("titles").split(",") if each in offer.back]
-    reason = session.kept(_REASON)
-    if chosen and reason and offer.alone.intersection(chosen):
-        _second(here, hand, offer, chosen, reason)
+    if chosen and was.done and offer.alone.intersection(chosen):
+        _second(here, hand, offer, replace(was, competencies=tuple(chosen)))
     else:
-        _ask(here, hand, offer)
-    stop(here, hand)
+        _ask(here, hand, offer, was)
+    if press(here.words.say("slips.stop"), "slips-stop", kind="tertiary", wide=False):
+        bringing.drop(here.desk, hand)
+        leave(hand)
 
 
-def _ask(here: Here, hand: str, offer: Offer) -> None:
-    words = here.words
+def _ask(here: Here, hand: str, offer: Offer, was: Begun) -> None:
+    words, gaps = here.words, Gaps(here.words)
     st.markdown(words.say("slips.back-text"))
     st.markdown(words.say("slips.back-by", by=f"**{name(here, here.actor.hand)}**"))
     with st.form("slips-back", border=False):
-        chosen = pick(here, words.say("slips.back-what"), offer.back, "back-what")
+        chosen = pick(here, words.say("slips.back-what"), offer.back, "back-what", was.competencies)
+        gaps.ask(words.say("slips.gap-back"), is_there=bool(chosen))
         done = st.text_area(
-            words.say("slips.back-done-what"), session.kept(_REASON), max_chars=LONGEST, key="back-done",
+            words.say("slips.back-done-what"), was.done, max_chars=LONGEST, key="back-done",
             placeholder=words.say("slips.back-done-help"),
         )  # fmt: skip
+        gaps.ask(words.say("slips.gap-done"), is_there=bool(done.strip()))
         is_sent = submit(words.say("common.continue" if offer.alone else "slips.back-go"), "back-go")
-    if is_sent and chosen and done.strip() and offer.alone.intersection(chosen):
-        session.keep(_REASON, done)
-        go_on(hand, do="back", titles=",".join(chosen), competency=place.at("competency"))
-    elif is_sent:
-        _write(here, hand, chosen, done, None)
-    elif problem():
+    now = Begun(tuple(chosen), done, was.second)
+    if is_sent and not gaps.told():
+        if offer.alone.intersection(chosen):
+            _go_on(here, hand, now)
+        _write(here, hand, now, None)
+    elif not is_sent and problem():
         st.error(problem())
 
 
-def _second(here: Here, hand: str, offer: Offer, chosen: list[str], reason: str) -> None:
+def _go_on(here: Here, hand: str, now: Begun, problem: str = "") -> NoReturn:
+    """Keep what was typed, and show the step that follows from it. Call it last: nothing after it runs."""
+    bringing.keep(here.desk, hand, now)
+    go_on(hand, problem, do="back", titles=",".join(now.competencies), competency=place.at("competency"))
+
+
+def _second(here: Here, hand: str, offer: Offer, now: Begun) -> None:
     """Who agrees, then his PIN."""
-    words = here.words
-    st.markdown(f"**{every(here, chosen)}**  \n{words.say('slips.back-reason', reason=plain(reason))}")
+    words, second = here.words, now.second
+    st.markdown(f"**{every(here, now.competencies)}**  \n{words.say('slips.back-reason', reason=plain(now.done))}")
     st.warning(words.say("slips.back-second", name=name(here, hand)))
-    second = place.at("second")
     if second not in dict(offer.seconds):
-        _ask_second(here, hand, offer, chosen)
+        _ask_second(here, hand, offer, now)
         return
     pin = keypad(
         words.say("slips.back-pin", name=dict(offer.seconds)[second]), words=words, key=f"back-pin-{second}",
         enter=words.say("slips.back-enter"), problem=problem(),
     )  # fmt: skip
     if pin is not None:
-        _write(here, hand, chosen, reason, Second(second, pin, door.device()))
+        _write(here, hand, now, Second(second, pin, door.device()))
     if press(words.say("slips.back-other"), "back-other", kind="tertiary", wide=False):
-        go_on(hand, do="back", titles=",".join(chosen), competency=place.at("competency"))
+        _go_on(here, hand, replace(now, second=""))
 
 
-def _ask_second(here: Here, hand: str, offer: Offer, chosen: list[str]) -> None:
+def _ask_second(here: Here, hand: str, offer: Offer, now: Begun) -> None:
     if not offer.seconds:
         st.info(here.words.say("slips.back-nobody"))
         return
@@ -81,19 +97,16 @@ def _ask_second(here: Here, hand: str, offer: Offer, chosen: list[str]) -> None:
     with st.container(key="tiles"):
         for each, called in offer.seconds:
             if press(plain(called), f"second-{each}"):
-                steps = {"titles": ",".join(chosen), "competency": place.at("competency"), "second": each}
-                go_on(hand, do="back", **steps)
+                _go_on(here, hand, replace(now, second=each))
 
 
-def _write(here: Here, hand: str, chosen: list[str], done: str, second: Second | None) -> None:
+def _write(here: Here, hand: str, now: Begun, second: Second | None) -> None:
+    chosen = now.competencies
     ids: dict[str, str | None] = {each: session.form_id(f"back-{hand}-{each}", here.desk.new_id()) for each in chosen}
     try:
-        reinstating.reinstate_all(here.desk, hand, ids, done, second)
+        reinstating.reinstate_all(here.desk, hand, ids, now.done, second)
     except TrainerError as error:
-        session.keep(_REASON, done)
-        steps = {"titles": ",".join(chosen), "competency": place.at("competency")}
-        go_on(hand, here.words.error(error), do="back", **steps, second=second.hand if second else "")
-    session.keep(_REASON, "")
+        _go_on(here, hand, now, here.words.error(error))
     for each in chosen:
         session.done(f"back-{hand}-{each}")
     go_on(hand, do="back-done", titles=",".join(chosen), competency=place.at("competency"))

@@ -9,6 +9,7 @@ from trainer.actions.reinstating import Offer
 from trainer.errors import TrainerError
 from trainer.web import place, session
 from trainer.web.door import Here
+from trainer.web.gaps import Gaps
 from trainer.web.press import submit
 from trainer.web.slips_way import LONGEST, go_on, leave, name, pick, problem, stop
 
@@ -17,20 +18,22 @@ __all__ = ["draw"]
 
 def draw(here: Here, hand: str, offer: Offer | None) -> None:
     """What is asked, and the press that writes it."""
-    words = here.words
+    words, gaps = here.words, Gaps(here.words)
     if offer is None or not offer.off:
         leave(hand)
     st.title(words.say("slips.off-title", name=name(here, hand)), anchor=False)
     st.warning(f"**{words.say('signoff.first-safe')}**  \n{words.say('slips.off-text')}")
     with st.form("slips-off", border=False):
         chosen = pick(here, words.say("slips.off-what"), offer.off, "off-what")
+        gaps.ask(words.say("slips.gap-what"), is_there=bool(chosen))
         why = st.text_area(
             words.say("slips.off-why"), max_chars=LONGEST, key="off-why", placeholder=words.say("slips.off-why-help")
         )
+        gaps.ask(words.say("slips.gap-why"), is_there=bool(why.strip()))
         is_sent = submit(words.say("slips.off-go"), "off-go")
-    if is_sent:
+    if is_sent and not gaps.told():
         _write(here, hand, chosen, why)
-    elif problem():
+    elif not is_sent and problem():
         st.error(problem())
     stop(here, hand)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NoReturn
 
 import streamlit as st
@@ -61,9 +61,10 @@ def every(here: Here, competencies: Iterable[str]) -> str:
     return ", ".join(plain(titles.competency(here, each)) for each in competencies)
 
 
-def pick(here: Here, label: str, offered: tuple[str, ...], key: str) -> list[str]:
-    """Which of the competencies are tapped; the one in the address is at first, and the only one offered always."""
-    first = [each for each in offered if each == place.at("competency") or len(offered) == 1]
+def pick(here: Here, label: str, offered: tuple[str, ...], key: str, was: Sequence[str] = ()) -> list[str]:
+    """Which of the competencies are tapped; at first what ``was``, the one in the address, or the only one offered."""
+    asked = {*was, place.at("competency")}
+    first = [each for each in offered if each in asked or len(offered) == 1]
     return st.pills(
         label, offered, selection_mode="multi", default=first, key=key,
         format_func=lambda each: plain(titles.competency(here, each)),

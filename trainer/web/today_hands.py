@@ -65,7 +65,9 @@ def draw(here: Here, name: str, cells: Sequence[Cell], beside: Beside) -> None:
 
 def _ways(here: Here, name: str, cells: Sequence[Cell], parts: Parts, beside: Beside) -> None:
     words, hand = here.words, cells[0].hand
-    if not beside.by and press(words.say("today.leave-off"), f"leave-{hand}", wide=False):
+    is_down = any(cell.standing is Standing.STOOD_DOWN for cell in cells)
+    # Whoever is off the slips is off them on this tour as well: there is nobody to leave off.
+    if not (beside.by or is_down) and press(words.say("today.leave-off"), f"leave-{hand}", wide=False):
         leaving_off.leave_off(here.desk, hand)
         st.rerun()
     if beside.by and press(words.say("today.put-back"), f"put-{hand}", wide=False):
@@ -73,7 +75,6 @@ def _ways(here: Here, name: str, cells: Sequence[Cell], parts: Parts, beside: Be
         st.rerun()
     if hand == here.actor.hand:
         return
-    is_down = any(cell.standing is Standing.STOOD_DOWN for cell in cells)
     if is_down and press(words.say("today.bring-back", name=plain(name)), f"back-{hand}", kind="tertiary", wide=False):
         go("slips", hand=hand, do="back")
     sheet = words.say("today.open-sheet", name=plain(name))

@@ -9,10 +9,12 @@ from datetime import date
 import pytest
 
 from tests.unit.actions.rig import CATALOGUE, Rig
+from tests.unit.core.rigs import RIG, not_inspected
 from trainer.actions import gearing, voiding
 from trainer.actions.gearing import Imprint, PaperTest
 from trainer.core.gear import Fitness, GearItem
 from trainer.core.records import Gear, Record
+from trainer.core.rig import with_wall, worn_crush_limit
 from trainer.errors import BadInput, MechanicsRangeError, Refused
 
 DAY = date(2026, 3, 2)
@@ -115,6 +117,8 @@ def test_a_voided_record_is_gone_from_the_gear(floor: Rig) -> None:
         ("dies", "count-short", "x", "set-a", {"dies_out": "30", "dies_in": "30"}, "gear-count-outcome"),
         ("dies", "done", "x", "set-a", {"dies_out": "0", "dies_in": "0"}, "gear-count"),
         ("dies", "done", "x", "set-a", {"dies_out": "2.5", "dies_in": "2.5"}, "gear-count"),
+        ("dies", "done", "x", "set-a", {"dies_out": "121", "dies_in": "121"}, "gear-count-most"),
+        ("dies", "done", "x", "set-a", {"dies_out": "-3", "dies_in": "-3"}, "gear-count"),
         ("dies", "done", "x", "set-a", {}, "not-a-number"),
     ],
 )
@@ -135,6 +139,42 @@ def test_a_test_with_too_little_load_or_a_segment_short_is_no_test(floor: Rig) -
     with pytest.raises(MechanicsRangeError):
         papered(floor, imprint=[[1.2, 1.0, 1.0], *FULL[1:]])
     assert list(floor.store.records(kinds=("gear",))) == []
+
+
+def inspected(floor: Rig, left: float | None) -> Rig:
+    """The rig with its own figures; ``left`` is the share of the wall that the inspection found."""
+    entered = not_inspected() if left is None else with_wall(RIG, "premium", left)
+    return floor.with_catalogue(replace(floor.catalogue, site=replace(floor.catalogue.site, rig=entered)))
+
+
+def test_a_load_over_the_crush_limit_of_the_inspected_pipe_is_refused(floor: Rig) -> None:
+    limit = worn_crush_limit(with_wall(RIG, "premium", 0.84).pipe, RIG.slips["set-a"].contact_length, RIG.friction)
+    assert limit is not None
+    rig = inspected(floor, 0.84)
+    with pytest.raises(BadInput) as refused:
+        papered(rig, load=f"{limit / 1000 + 0.1:.1f}")
+    assert refused.value.code == "gear-load-crush"
+    assert refused.value.values["most"] == f"{limit / 1000:.0f}"
+    assert papered(rig, load=f"{limit / 1000 - 0.1:.1f}").record.kind == "gear"
+
+
+@pytest.mark.parametrize("slips", ["set-a", "set-b"])
+def test_before_the_inspection_or_for_a_set_without_figures_only_what_cannot_be_is_refused(
+    floor: Rig, slips: str
+) -> None:
+    rig = inspected(floor, None if slips == "set-a" else 0.84)
+    assert papered(rig, slips, load="4500").record.kind == "gear"
+    with pytest.raises(BadInput) as refused:
+        papered(rig, slips, load="4500.1")
+    assert refused.value.code == "gear-load-most"
+
+
+def test_counts_and_load_are_read_back(floor: Rig) -> None:
+    papered(floor, load="520")
+    noted(floor, "dies", "done", figures={"dies_out": "45", "dies_in": "45"})
+    noted(floor, "check", "good")
+    read = [(event.load_kn, event.dies) for event, _ in gearing.events(floor.desk, "set-a")]
+    assert read == [(None, None), (None, (45, 45)), (520.0, None)]
 
 
 def test_a_day_to_come_is_refused(floor: Rig) -> None:

@@ -91,6 +91,19 @@ def test_new_dies_are_to_be_proven_where_the_site_asks_for_it() -> None:
     assert state(*changed, rules=GearRules(test_after_dies=False)).fitness is Fitness.IN_SERVICE
 
 
+def test_what_ended_the_last_full_test_is_named_until_another_one() -> None:
+    dies = event(What.DIES, "done", 5)
+    ended = state(paper("full", 30), dies, event(What.DIES, "done", 2))
+    assert (ended.ended, ended.tested) == (dies, TODAY - timedelta(days=30))
+    assert state(paper("full", 30), dies, paper("full", 1)).ended is None
+    failed = paper("top only", 3)
+    assert state(paper("full", 30), failed, event(What.BACK, "back")).ended == failed
+    # Where no test had proven it, nothing was ended; nor where the site lets new dies stand.
+    assert state(dies).ended is None
+    assert state(paper("full", 30), dies, rules=GearRules(test_after_dies=False)).ended is None
+    assert state(paper("full", 30), paper("no record")).ended is None
+
+
 def test_a_failing_set_does_not_take_the_bowl_out_with_it() -> None:
     events = (paper("full", 30), paper("uneven", 2))
     assert state(*events).fitness is Fitness.OUT

@@ -43,7 +43,7 @@ def draw_one(here: door.Here, state: GearState) -> None:
             if press(here.words.say(f"gear.do-{what.value}"), f"gear-do-{what.value}"):
                 gear_forms.begin(here, what)
                 st.rerun()
-    gear_drawn.history(here, gearing.events(here.desk, state.gear))
+    gear_drawn.history(here, state.gear, gearing.events(here.desk, state.gear))
 
 
 def ways(state: GearState) -> list[What]:

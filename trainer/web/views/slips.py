@@ -1,17 +1,19 @@
 """One hand on and off the slips: how he stands in everything, and the ways off, back and around.
 
 In the address: ``hand``; ``do`` (``off``, ``back``, ``allow``, and each with ``-done``), ``competency`` where it was
-opened from a cell, ``titles``, ``second`` and ``step`` on the way.
+opened from a cell, ``titles`` and ``step`` on the way.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 import streamlit as st
 
 from trainer.actions import dispensed, leaving_off, may, reinstating
 from trainer.actions import look as looking
+from trainer.core.firstdays import Subject
 from trainer.core.matrix import STANDINGS, Cell
 from trainer.errors import Refused
 from trainer.web import (
@@ -42,6 +44,12 @@ def draw_marks(here: door.Here, hand: str) -> None:
     for each in dispensed.shown(here.desk):
         if each.hand == hand:
             st.markdown(allowed_drawn.line(here, each))
+
+
+def draw_allowance(here: door.Here, hand: str, subject: Subject) -> None:
+    """Under what stays undone until then: that what is allowed for a while counts before it, where there is that."""
+    if subject.until and (governs := allowed_drawn.governs(here, hand, subject.competency)):
+        st.markdown(governs)
 
 
 def draw_ways(here: door.Here, hand: str) -> None:
@@ -79,7 +87,7 @@ def draw_hand(here: door.Here, hand: str) -> None:
         st.markdown(plain(titles.place(here, card.position, card.crew)))
     draw_marks(here, hand)
     draw_ways(here, hand)
-    firstdays_drawn.draw(here, hand)
+    firstdays_drawn.draw(here, hand, beside=partial(draw_allowance, here, hand))
     draw_cells(here, card.cells)
 
 
