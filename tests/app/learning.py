@@ -121,8 +121,11 @@ def wrong_of(sitting: Sitting, position: int) -> Answer:
             wrong = (next(each.part for each in spots if not each.right),)
         case PutInOrder(steps=steps):
             wrong = tuple(reversed([each.id for each in steps]))
-        case PlaceCrew(tokens=tokens, whys=whys):
-            wrong = {next(iter(whys)): (tokens[0].id,)}
+        case PlaceCrew(tokens=tokens, whys=whys) as crew:
+            # One stands where nobody belongs, the others one to a spot.
+            nowhere = next(iter(whys))
+            rest = [each for each in crew.spots if each != nowhere]
+            wrong = {spot: (token.id,) for spot, token in zip([nowhere, *rest], tokens, strict=False)}
         case TickSteps(rows=rows):
             wrong = {row.id: ("not applicable",) for row in rows}
         case _:

@@ -22,6 +22,7 @@ from trainer.core.tasks import (
 )
 from trainer.web import cached, sheet_words, tasks_drawn
 from trainer.web.parts import Choice
+from trainer.web.parts import Token as Drawn
 from trainer.words import Words
 
 WORDS = Words("en", {"quiz.blank": "no answer"})
@@ -34,12 +35,14 @@ def number_page() -> None:
     from trainer.web import tasks_drawn
     from trainer.words import Words
 
-    words = Words("en", {"quiz.number": "Your number, {unit}", "quiz.unit": "Unit", "quiz.unit-too": "Unit too."})
+    said = {"quiz.number": "Your number, {unit}", "quiz.number-alone": "Your number", "quiz.unit": "Unit"}
+    words = Words("en", {**said, "quiz.unit-too": "Unit too.", "error.not-a-number": "{value} is no number."})
     kept, units = st.session_state.get("kept"), st.session_state.get("units", ("%",))
     moved = tasks_drawn.draw(ShownTask("work-out", units=units), kept, ask="How much?", words=words, key="n")
     if moved is not None:
         st.session_state["kept"] = moved
     st.text(str(moved))
+    st.text(str(tasks_drawn.ready(ShownTask("work-out", units=units), st.session_state.get("kept"))))
 
 
 def test_a_number_is_typed_with_its_unit_beside_it_and_said_once() -> None:
@@ -59,6 +62,7 @@ def test_a_number_with_two_units_is_an_answer_only_once_one_was_chosen() -> None
     app = AppTest.from_function(number_page)
     app.session_state["units"] = ("kg", "lb")
     app.run().text_input[0].input("66").run()
+    assert app.text_input[0].label == "Your number"
     assert app.text[0].value == "None"
     assert [each.value for each in app.markdown] == ["**Unit too.**"]
 
@@ -72,6 +76,20 @@ def test_a_number_with_two_units_is_an_answer_only_once_one_was_chosen() -> None
     assert app.text[0].value == "66"
 
 
+def test_what_is_no_number_is_said_at_once_and_cannot_be_saved() -> None:
+    app = AppTest.from_function(number_page)
+    app.session_state["units"] = ("kg", "lb")
+    app.run().text_input[0].input("abc").run()
+    assert [each.value for each in app.markdown] == [r"**abc is no number\.**", "**Unit too.**"]
+    app.pills[0].select("kg").run()
+    assert [each.value for each in app.markdown] == [r"**abc is no number\.**"]
+    assert app.text[1].value == "None"
+
+    app.text_input[0].input("12,5").run()
+    assert not app.markdown
+    assert app.text[1].value == "12,5"
+
+
 def test_what_was_kept_comes_back_in_its_unit() -> None:
     for kept, value, unit in (("66 lb", "66", "lb"), ("30", "30", "kg"), ("abc lb", "abc", "lb")):
         app = AppTest.from_function(number_page)
@@ -81,9 +99,10 @@ def test_what_was_kept_comes_back_in_its_unit() -> None:
         assert app.text[0].value == "None"
 
 
-def test_steps_left_as_they_came_are_an_answer_and_an_empty_choice_is_none() -> None:
+def test_steps_that_nobody_touched_are_no_answer_and_neither_is_an_empty_choice() -> None:
     order = ShownTask("put-in-order", (ShownChoice("o1"), ShownChoice("o2")))
-    assert tasks_drawn.ready(order, None) == ("o1", "o2")
+    assert tasks_drawn.ready(order, None) is None
+    assert tasks_drawn.ready(order, ("o1", "o2")) == ("o1", "o2")
     assert tasks_drawn.ready(order, ("o2", "o1")) == ("o2", "o1")
     empty: tuple[Answer | None, ...] = (None, (), "", {})
     assert [tasks_drawn.ready(ShownTask("choose-all"), each) for each in empty] == [None] * 4
@@ -93,6 +112,33 @@ def test_steps_on_a_picture_are_an_answer_once_each_has_its_number() -> None:
     order = ShownTask("put-in-order", (ShownChoice("o1"), ShownChoice("o2")), picture=Picture("floor-above"))
     assert [tasks_drawn.ready(order, each) for each in (None, (), ("o2",))] == [None] * 3
     assert tasks_drawn.ready(order, ("o2", "o1")) == ("o2", "o1")
+
+
+def test_a_crew_is_an_answer_once_everybody_has_a_spot() -> None:
+    crew = ShownTask("place-crew", (ShownChoice("o1"),), (ShownChoice("t1"), ShownChoice("t2")), at_most=2)
+    assert tasks_drawn.ready(crew, {"o1": ("t1",)}) is None
+    assert tasks_drawn.ready(crew, {"o1": ("t1", "t2")}) == {"o1": ("t1", "t2")}
+
+
+@pytest.mark.parametrize(
+    ("said", "sides"),
+    [
+        (["A, left hand", "A, right hand"], ["left", "right"]),
+        (["A, mano izquierda", "A, mano derecha"], ["izq.", "der."]),
+        (["Hand A", "Hand B"], ["", ""]),
+    ],
+)
+def test_a_token_says_which_hand_it_is(said: list[str], sides: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    drawn: list[str] = []
+
+    def place_crew(_svg: str, tokens: list[Drawn], *_: object, **__: object) -> None:
+        drawn.extend(each.side for each in tokens)
+
+    monkeypatch.setattr(tasks_drawn.parts, "place_crew", place_crew)
+    tokens = tuple(ShownChoice(f"t{n}", each, person="a") for n, each in enumerate(said))
+    task = ShownTask("place-crew", (ShownChoice("o1", part="handle-1"),), tokens, Picture("slips-above"), 2)
+    tasks_drawn.draw(task, None, ask="Who?", words=cached.all_words()["en"], key="k")
+    assert drawn == sides
 
 
 def test_a_sheet_is_an_answer_once_each_row_is_ticked() -> None:

@@ -95,14 +95,21 @@ def wrong(asked: Asked) -> Answer:
             return (next(each.part for each in spots if not each.right),)
         case PutInOrder(steps=steps):
             return tuple(reversed([each.id for each in steps]))
-        case PlaceCrew(tokens=tokens, spots=spots):
-            # The others left out, and the one where nobody belongs if there is such a spot.
-            held = right(asked)
-            return {next((each for each in spots if each not in held), spots[0]): (tokens[0].id,)}
+        case PlaceCrew() as crew:
+            return _one_elsewhere(crew, right(asked))
         case TickSteps(rows=rows):
             return {row.id: ("not applicable",) for row in rows}
         case WorkOut():
             return "0"
+
+
+def _one_elsewhere(task: PlaceCrew, held: Answer) -> Answer:
+    """Everybody where he belongs but the first, who stands where nobody does."""
+    assert isinstance(held, Mapping)
+    first = task.tokens[0].id
+    others = {spot: tuple(each for each in there if each != first) for spot, there in held.items()}
+    empty = next(each for each in task.spots if each not in held)
+    return {empty: (first,), **{spot: there for spot, there in others.items() if there}}
 
 
 def play(desk: Desk, lesson: str, scene: str = "", last: Callable[[Asked], Answer] | None = None) -> str:
@@ -253,11 +260,16 @@ class Person:
 
     def _sort(self, asked: Asked, answer: tuple[str, ...]) -> None:
         expect(self._ups()).to_have_count(len(answer))
+        has_moved = False
         for number, each in enumerate(answer):
             name = self._up(asked, each)
             while (now := self._names(self._ups()).index(name)) > number:
                 self._press(self.page.get_by_role("button", name=name, exact=True))
                 expect(self._ups().nth(now - 1)).to_have_accessible_name(name)
+                has_moved = True
+        same = self.page.get_by_role("button", name=self._say("parts.order-same"), exact=True)
+        if not has_moved and same.is_visible():
+            self._press(same)
 
     def _number_on_picture(self, asked: Asked, answer: tuple[str, ...]) -> None:
         for each in asked.order:

@@ -24,6 +24,10 @@ from dataclasses import dataclass, field
 from trainer.core.text import Text
 
 __all__ = [
+    "ASKS",
+    "DANGER",
+    "FAULT",
+    "FIT",
     "GRAIN",
     "Answer",
     "ChooseAll",
@@ -50,6 +54,12 @@ Answer = str | tuple[str, ...] | Mapping[str, tuple[str, ...]]
 
 Grid = tuple[str, str, int]
 """The values that a drawn figure may take: the lowest and the step, as decimal strings, and how many there are."""
+
+FIT = "fit"
+DANGER = "danger"
+FAULT = "fault"
+ASKS = (FIT, DANGER, FAULT)
+"""What a picture may be pointed at for: what fits, where it is dangerous, or what is not in order."""
 
 GRAIN = "grain"
 """The figure that every drawn sheet has: it scatters its marks, so that no two look alike."""
@@ -125,10 +135,16 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class PointAt:
-    """Point at every right part of the picture and no other."""
+    """Point at every right part of the picture and no other.
+
+    ``asks`` is one of ``ASKS``. Where the right parts are dangers or faults they are drawn as that afterwards, and
+    whether they were found is said apart from it: else a tick would stand on the place that crushes a hand.
+    """
 
     picture: Picture
     spots: tuple[Spot, ...]
+    # How an answer is drawn, not what is asked: older records name the wording that they were played in.
+    asks: str = field(default=FIT, metadata={"is_wording": False})
 
 
 @dataclass(frozen=True, slots=True)

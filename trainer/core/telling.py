@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.core.tasks import (
     Answer,
@@ -22,11 +22,12 @@ from trainer.core.tasks import (
 )
 from trainer.core.text import Text
 
-__all__ = ["MISSED", "RIGHT", "WRONG", "Hint", "Told", "hint", "told"]
+__all__ = ["LATE", "MISSED", "RIGHT", "WRONG", "Hint", "Told", "hint", "told"]
 
 RIGHT = "right"
 WRONG = "wrong"
 MISSED = "missed"
+LATE = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,8 @@ class Told:
     """What is said of the option, spot or step called ``id``.
 
     ``mark`` is ``RIGHT`` or ``WRONG`` of what was chosen, ``MISSED`` of a right one left out. ``then`` and ``picture``
-    are what follows from it, in a lesson.
+    are what follows from it, in a lesson. ``first`` is the step that has to come before one that stands too early; a
+    step that stands late only because others pushed in bears no mark.
     """
 
     id: str
@@ -42,6 +44,7 @@ class Told:
     why: Text
     then: Text | None = None
     picture: Picture | None = None
+    first: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +61,7 @@ class Hint:
 def told(task: DrawnTask, answer: Answer | None) -> tuple[Told, ...]:
     """All that there is to say of ``answer``, in ids, in the task's own order; ``None`` is a blank.
 
+    A step is wrong that stands too early: before another that has to precede it.
     A number to work out has no parts to speak of, and neither has a placing in which every spot is a possible one.
     """
     match task:
@@ -69,9 +73,7 @@ def told(task: DrawnTask, answer: Answer | None) -> tuple[Told, ...]:
         case PointAt(spots=spots):
             return tuple(_of_chosen([(each.part, each) for each in spots], tuple(answer or ())))
         case PutInOrder(steps=steps):
-            given = tuple(answer) if answer else ("",) * len(steps)
-            pairs = zip(steps, given, strict=True)
-            return tuple(_told(step.id, RIGHT if step.id == each else WRONG, step) for step, each in pairs)
+            return tuple(_of_order(steps, tuple(answer or ())))
         case PlaceCrew(whys=whys):
             return tuple(Told(spot, WRONG, why) for spot, why in whys.items() if spot in (answer or ()))
         case TickSteps(rows=rows):
@@ -90,6 +92,17 @@ def _of_chosen(things: Sequence[tuple[str, Option | Spot]], chosen: Sequence[str
             yield _told(name, MISSED, each)
 
 
+def _of_order(steps: Sequence[Option], given: Sequence[str]) -> Iterator[Told]:
+    if not given:
+        yield from (_told(step.id, WRONG, step) for step in steps)
+        return
+    for rank, step in enumerate(steps):
+        place = given.index(step.id)
+        first = next((each.id for each in steps[:rank] if each.id in given[place:]), "")
+        mark = WRONG if first else RIGHT if place == rank else LATE
+        yield replace(_told(step.id, mark, step), first=first)
+
+
 def _told(name: str, mark: str, each: Option | Spot) -> Told:
     return Told(name, mark, each.why, each.then, each.picture)
 
@@ -102,9 +115,16 @@ def hint(task: DrawnTask, answer: Answer) -> Hint:
     match task:
         case ChooseOne() | JudgeDrawing():
             return Hint(wrong)
-        case PutInOrder():
-            return Hint(wrong[:1])
+        case PutInOrder(steps=steps):
+            return Hint(_first_early(steps, wrong, tuple(answer)))
         case _ if wrong:
             return Hint(wrong, len(missed))
         case _:
             return Hint(missed[:1], max(0, len(missed) - 1))
+
+
+def _first_early(steps: Sequence[Option], early: Sequence[Told], given: Sequence[str]) -> tuple[Told, ...]:
+    """The first step given that stands too early, with the reason of the one that has to come before it."""
+    each = min(early, key=lambda each: given.index(each.id))
+    why = next(step.why for step in steps if step.id == each.first)
+    return (replace(each, why=why),)

@@ -169,9 +169,16 @@ def _field(node: Node, cls: type, name: str, at: _At) -> object:
     if choices := _choices(cls, name):
         return _choice(node, choices, at)
     if hint is int:
-        return _whole(node, at, next((least for owner, field, least in LEAST if (owner, field) == (cls, name)), 0))
+        least = next((least for owner, field, least in LEAST if (owner, field) == (cls, name)), 0)
+        return _whole(node, at, least, _usual(cls, name))
     implied = {key: value for owner, field, key, value in IMPLIED if (owner, field) == (cls, name)}
     return _value(node, hint, at, implied)
+
+
+def _usual(cls: type, name: str) -> int:
+    """The field's own default, as an example of what is meant: any other number might be a dangerous one."""
+    default = next(each.default for each in dataclasses.fields(cls) if each.name == name)
+    return default if isinstance(default, int) else 0
 
 
 def _choices(cls: type, name: str) -> tuple[str, ...]:
@@ -325,9 +332,9 @@ def _choice(node: Node, choices: tuple[str, ...], at: _At) -> object:
     return at.bad(f"expected one of {', '.join(choices)}, got {_seen(node)}", todo)
 
 
-def _whole(node: Node, at: _At, least: int) -> object:
+def _whole(node: Node, at: _At, least: int, usual: int = 0) -> object:
     if not isinstance(node, Scalar) or not isinstance(node.value, int) or isinstance(node.value, bool):
-        return at.wanted("a whole number", node, for_number(node, least))
+        return at.wanted("a whole number", node, for_number(node, least, usual))
     if node.value < least:
         return at.expected(f"a whole number of at least {least}", node, str(least))
     return node.value

@@ -9,6 +9,7 @@ from trainer.core.gear import BOWL, SLIPS, GearItem
 from trainer.core.lessons import Lesson, Scene
 from trainer.core.rig import CLASSES, PARTS, Rig, RigPipe, RigSection, SlipSet, Tongs
 from trainer.core.tasks import (
+    ASKS,
     ChooseAll,
     ChooseOne,
     JudgeDrawing,
@@ -48,6 +49,7 @@ KINDS: tuple[tuple[str, type[Task]], ...] = (
 CHOICES: tuple[tuple[type, str, tuple[str, ...]], ...] = (
     (Position, "role", ("hand", "driller", "coordinator")),
     (GearItem, "kind", (SLIPS, BOWL)),
+    (PointAt, "asks", ASKS),
     (TickRow, "state", STATES),
     (Scene, "part", ("decide", "worked", "recall", "floor-task")),
     (Rig, "units", SYSTEMS),

@@ -28,6 +28,7 @@ from trainer.core.workings import FUNCTIONS
 from trainer.web import aloud, door, titles, wording
 from trainer.web.plain import paragraphs, plain
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_told, label_of
+from trainer.web.verdicts import reason
 
 __all__ = ["ask_of", "has_outcome", "look_back", "outcome", "situation"]
 
@@ -143,7 +144,7 @@ def _tell(here: door.Here, task: Task, each: Told) -> None:
         st.markdown(f"**{plain(label_of(task, each.id, here.words))}**")
     if each.then:
         st.markdown(wording.line(each.then, here.words))
-    st.markdown(here.words.say("lesson.why", why=wording.line(each.why, here.words)))
+    st.markdown(here.words.say("lesson.why", why=plain(reason(task, each, here.words))))
 
 
 def look_back(here: door.Here, lesson: Lesson, scene: Scene) -> None:

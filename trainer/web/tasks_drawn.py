@@ -3,34 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import cast
 
 import streamlit as st
 
 from trainer.core.beside import pair_of, rounded
 from trainer.core.catalogue import Site
-from trainer.core.marking import measured
+from trainer.core.marking import measured, number
 from trainer.core.shown import ShownChoice, ShownTask, show_task, to_handles
 from trainer.core.tasks import (
     Answer,
-    ChooseAll,
-    ChooseOne,
-    JudgeDrawing,
     Picture,
     PlaceCrew,
-    PointAt,
     PutInOrder,
-    ReadSheet,
     Task,
     TickSteps,
     WorkOut,
 )
-from trainer.core.telling import MISSED, RIGHT, Told
-from trainer.core.text import Text
+from trainer.core.telling import Told
 from trainer.errors import BadInput
 from trainer.web import cached, parts, shares_drawn
-from trainer.web.parts.shapes import Mark
 from trainer.web.plain import plain
+from trainer.web.verdicts import beside, label_of
 from trainer.words import Words
 
 __all__ = ["answer_words", "draw", "draw_picture", "draw_sheet", "draw_told", "label_of", "ready"]
@@ -39,6 +32,7 @@ _NO_VERDICTS: Mapping[str, parts.Verdict] = {}
 _NO_FIGURES: Mapping[str, str] = {}
 _NO_NOTES: Mapping[str, tuple[str, ...]] = {}
 _LONGEST_NUMBER = 30
+_LONGEST_SIDE = 5
 _SHEET_WIDTH = 520
 """Wide enough to read a sheet [px], low enough for the first options to stand under it on a tablet."""
 
@@ -97,13 +91,18 @@ def draw(
 def ready(task: ShownTask, given: Answer | None) -> Answer | None:
     """``given`` when it is enough to be saved, else ``None``.
 
-    Steps left in a list as they came are an answer too; on a picture each one is tapped, on a sheet each row ticked.
+    Every step has its place, every row its tick, everybody a spot, and a number is one.
     """
-    if task.kind == "tick-steps" or (task.kind == "put-in-order" and task.picture is not None):
-        return given if given and len(given) == len(task.choices) else None
-    if task.kind == "put-in-order":
-        return given or tuple(choice.handle for choice in task.choices)
-    return given or None
+    if not given:
+        return None
+    match task.kind:
+        case "tick-steps" | "put-in-order":
+            return given if len(given) == len(task.choices) else None
+        case "place-crew" if isinstance(given, Mapping):
+            return given if sum(map(len, given.values())) == len(task.tokens) else None
+        case "work-out":
+            return given if _is_number(_taken_apart(str(given), task.units)[0]) else None
+    return given
 
 
 def draw_picture(picture: Picture | None, words: Words, key: str) -> None:
@@ -138,37 +137,13 @@ def draw_told(
     """
     shown = show_task(task, order, words.language, parameters)
     kept = None if answer is None else to_handles(task, order, answer)
-    is_single = isinstance(task, ChooseOne | JudgeDrawing | ReadSheet)
-    verdicts = {
-        cast("tuple[str, ...]", to_handles(task, order, (each.id,)))[0]: parts.Verdict(
-            _mark(each, is_single), words.pick(each.why)
-        )
-        for each in told
-    }
     crew = shares_drawn.crew(task, answer, site)
     notes = shares_drawn.notes(task, crew, site, words)
-    draw(shown, kept, ask=ask, words=words, key=key, verdicts=verdicts, locked=True, notes=notes)
+    draw(
+        shown, kept, ask=ask, words=words, key=key, verdicts=beside(task, order, told, words), locked=True, notes=notes
+    )
     if site and isinstance(task, PlaceCrew):
         shares_drawn.tell(task, crew, site, words)
-
-
-def label_of(task: Task, name: str, words: Words) -> str:
-    """What the option, step or spot called ``name`` is called on screen."""
-    text: Text | None
-    match task:
-        case ChooseOne(options=options) | ChooseAll(options=options) | JudgeDrawing(options=options):
-            text = next(each.text for each in options if each.id == name)
-        case ReadSheet(options=told):
-            text = next(each.text for each in told if each.id == name)
-        case PutInOrder(steps=steps):
-            text = next(each.text for each in steps if each.id == name)
-        case TickSteps(rows=rows):
-            text = next(each.text for each in rows if each.id == name)
-        case PointAt(picture=picture) | PlaceCrew(picture=picture):
-            return cached.part_name(picture.name, name, words)
-        case _:
-            text = None
-    return words.pick(text) if text else name
 
 
 def answer_words(task: Task, answer: Answer | None, words: Words) -> str:
@@ -212,11 +187,6 @@ def _measure_words(task: WorkOut, answer: str) -> str:
     return f"{answer} {task.unit} ({rounded(value / pair.size)} {pair.us})"
 
 
-def _mark(each: Told, is_single: bool) -> Mark:
-    # Where only one can be chosen, "left out" would be an odd thing to say of the right one.
-    return cast("Mark", RIGHT if is_single and each.mark == MISSED else each.mark)
-
-
 def _svg(picture: Picture | None, words: Words) -> str:
     assert picture is not None
     return cached.pictured(picture, words).svg
@@ -248,10 +218,10 @@ def _spots(task: ShownTask, words: Words) -> list[parts.Spot]:
     ]
 
 
-def _tokens(tokens: Iterable[ShownChoice], notes: Mapping[str, tuple[str, ...]]) -> list[parts.Token]:
+def _tokens(tokens: Sequence[ShownChoice], notes: Mapping[str, tuple[str, ...]]) -> list[parts.Token]:
     return [
-        parts.Token(each.handle, each.text, _badge(each.text), each.person, notes.get(each.handle, ()))
-        for each in tokens
+        parts.Token(each.handle, each.text, _badge(each.text), each.person, notes.get(each.handle, ()), side)
+        for each, side in zip(tokens, _sides(tokens), strict=True)
     ]
 
 
@@ -259,6 +229,25 @@ def _badge(text: str) -> str:
     """One or two letters for a token such as ``A, left hand``: those of one person look alike, as they may."""
     called = text.partition(",")[0].split()
     return "".join(word[0] for word in called[:2]).upper()
+
+
+def _sides(tokens: Sequence[ShownChoice]) -> list[str]:
+    """Which hand each token is, ``left`` of ``A, left hand``: the words that not all of them have, cut to fit on it."""
+    said = [each.text.partition(",")[2].split() for each in tokens]
+    shared = set.intersection(*map(set, said)) if said else set()
+    return [_cut(next((word for word in each if word not in shared), "")) for each in said]
+
+
+def _cut(word: str) -> str:
+    return word if len(word) <= _LONGEST_SIDE else f"{word[:3]}."
+
+
+def _is_number(typed: str) -> bool:
+    try:
+        number(typed)
+    except BadInput:
+        return False
+    return True
 
 
 def _ticks(
@@ -280,10 +269,16 @@ def _ticks(
 def _number(task: ShownTask, kept: Answer | None, *, words: Words, key: str, locked: bool) -> Answer | None:
     """The number with the unit that was chosen for it; nothing is assumed where there are two."""
     before = kept if isinstance(kept, str) else ""
-    number, unit = _taken_apart(before, task.units)
-    label = plain(words.say("quiz.number", unit=" / ".join(task.units)))
-    typed = st.text_input(label, value=number, key=key, max_chars=_LONGEST_NUMBER, disabled=locked, autocomplete="off")
-    if len(task.units) > 1:
+    figure, unit = _taken_apart(before, task.units)
+    has_units = len(task.units) > 1
+    # With the units as buttons under it, both of them in its name would read as one.
+    label = words.say("quiz.number-alone") if has_units else words.say("quiz.number", unit=task.units[0])
+    typed = st.text_input(
+        plain(label), value=figure, key=key, max_chars=_LONGEST_NUMBER, disabled=locked, autocomplete="off"
+    ).strip()
+    if typed and not _is_number(typed):
+        st.markdown(f"**{plain(words.say('error.not-a-number', value=typed))}**")
+    if has_units:
         unit = _unit(task.units, unit, words=words, key=f"unit-{key}", locked=locked)
         if typed and not unit:
             st.markdown(f"**{words.say('quiz.unit-too')}**")

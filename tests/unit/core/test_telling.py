@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer.core.tasks import ChooseAll, ChooseOne, Option, Picture, PlaceCrew, PointAt, PutInOrder, Spot, Token
-from trainer.core.telling import MISSED, RIGHT, WRONG, hint, told
+from trainer.core.telling import LATE, MISSED, RIGHT, WRONG, hint, told
 
 
 def option(name: str, right: bool) -> Option:
@@ -38,8 +38,27 @@ def test_a_blank_misses_everything_right_and_nothing_else() -> None:
     assert marks(CREW, None) == {}
 
 
-def test_steps_are_right_where_they_stand_in_their_place() -> None:
-    assert marks(ORDER, ("a", "c", "b")) == {"a": RIGHT, "b": WRONG, "c": WRONG}
+def test_steps_are_right_in_their_place_and_wrong_where_they_stand_too_early() -> None:
+    assert marks(ORDER, ("a", "c", "b")) == {"a": RIGHT, "b": LATE, "c": WRONG}
+    assert {each.id: each.first for each in told(ORDER, ("c", "b", "a"))} == {"a": "", "b": "a", "c": "a"}
+
+
+def test_weight_before_the_brake_is_what_is_wrong_and_not_the_brake() -> None:
+    floor = PutInOrder(tuple(option(each, True) for each in ("brake", "in", "clear", "slack", "hold", "open")))
+    given = ("slack", "in", "clear", "brake", "hold", "open")
+    assert marks(floor, given) == {
+        "brake": LATE, "in": WRONG, "clear": WRONG, "slack": WRONG, "hold": RIGHT, "open": RIGHT,
+    }  # fmt: skip
+    (said,) = hint(floor, given).told
+    assert (said.id, said.first, said.why) == ("slack", "brake", {"en": "why brake"})
+
+
+@given(st.permutations(["a", "b", "c", "d", "e"]))
+def test_an_order_is_blamed_for_each_step_before_one_that_precedes_it_and_for_no_other(given: list[str]) -> None:
+    task = PutInOrder(tuple(option(each, True) for each in "abcde"))
+    early = {each.id for each in told(task, tuple(given)) if each.mark == WRONG}
+    assert early == {one for place, one in enumerate(given) if any(other < one for other in given[place:])}
+    assert bool(early) is (given != sorted(given))
 
 
 def test_a_crew_is_told_of_the_spots_that_take_a_hand() -> None:
@@ -51,8 +70,11 @@ def test_a_hint_on_one_choice_never_names_the_right_one() -> None:
     assert [each.id for each in hint(ONE, "b").told] == ["b"]
 
 
-def test_a_hint_on_an_order_names_the_first_step_out_of_place() -> None:
-    assert [each.id for each in hint(ORDER, ("c", "a", "b")).told] == ["a"]
+def test_a_hint_on_an_order_names_the_first_step_that_stands_too_early_with_the_reason_of_what_comes_first() -> None:
+    assert [(each.id, each.first, each.why) for each in hint(ORDER, ("c", "a", "b")).told] == [
+        ("c", "a", {"en": "why a"})
+    ]
+    assert [(each.id, each.first) for each in hint(ORDER, ("a", "c", "b")).told] == [("c", "b")]
 
 
 @given(st.sets(st.sampled_from("abcd")))

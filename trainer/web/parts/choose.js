@@ -52,6 +52,6 @@ function show(S, { verdicts, words, locked }) {
     tile.className = `tile${input.checked ? " on" : ""}${locked ? " locked" : ""}${verdict?.mark ? ` is-${verdict.mark}` : ""}`
     input.setAttribute("aria-disabled", locked ? "true" : "false")
     after.replaceChildren()
-    if (verdict) after.append(stamp(verdict.mark, words), verdict.why ? make("span", { class: "why" }, verdict.why) : "")
+    if (verdict) after.append(stamp(verdict.mark, words, verdict.said), verdict.why ? make("span", { class: "why" }, verdict.why) : "")
   }
 }

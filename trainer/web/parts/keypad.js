@@ -5,15 +5,14 @@ export default function ({ parentElement, data, setTriggerValue }) {
   S.label = data.label; S.plain = data.plain
   S.send = () => {
     const typed = S.field.value
-    if (!typed) return S.field.focus()
+    if (!typed) { tell(S, fill(S.data.words["pin-empty"], { what: S.data.enter })); return S.field.focus() }
     S.field.value = ""
     count(S)
     setTriggerValue("said", typed)
   }
   S.data = data
   S.enter.textContent = data.enter
-  S.problem.textContent = data.problem
-  S.problem.hidden = !data.problem
+  tell(S, data.problem)
 }
 function build(place, S, { label, words, longest, plain }) {
   S.field = make("input", { type: plain ? "text" : "password", inputmode: "none", autocomplete: "off", autocapitalize: "characters", spellcheck: "false", maxlength: longest, "aria-label": label, class: "field", id: "field" })
@@ -35,4 +34,5 @@ function build(place, S, { label, words, longest, plain }) {
   }
   place.replaceChildren(make("div", { class: "pad" }, make("label", { for: "field", class: "label" }, label), S.field, S.problem, S.count, keys))
 }
+const tell = (S, problem) => { S.problem.textContent = problem; S.problem.hidden = !problem }
 const count = S => { S.count.textContent = fill(S.data.words["pin-digit-count"], { count: S.field.value.length }) }

@@ -14,7 +14,7 @@ def keypad(label: str, *, words: Words, key: str, enter: str, problem: str = "",
     """What was entered, in the one run in which it was sent; ``None`` otherwise, so that no PIN is kept anywhere.
 
     ``label`` says whose PIN it is, ``enter`` is the word on the last key, ``problem`` is read out and shown over the
-    keys. ``plain`` shows the digits (a one-use code) instead of dots.
+    keys; the part itself says when nothing was entered. ``plain`` shows the digits (a one-use code) instead of dots.
     """
     data = {
         "label": label,
@@ -22,7 +22,7 @@ def keypad(label: str, *, words: Words, key: str, enter: str, problem: str = "",
         "problem": problem,
         "plain": plain,
         "longest": _LONGEST,
-        "words": said(words, "pin-digit-count", "pin-rub-out", "pin-keys"),
+        "words": said(words, "pin-digit-count", "pin-rub-out", "pin-keys", "pin-empty"),
     }
     entered = fire("keypad", key, data)
     return entered if isinstance(entered, str) and 0 < len(entered) <= _LONGEST else None

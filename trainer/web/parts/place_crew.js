@@ -26,7 +26,8 @@ function build(place, S, { svg, tokens, spots, ask, words }) {
   S.tray = make("div", { class: "tray", role: "group", "aria-label": words["place-tray"] })
   const people = [...new Set(tokens.map(token => token.person))]
   for (const token of tokens) {
-    const button = make("button", { type: "button", class: `who look-${people.indexOf(token.person) % 4}` }, make("span", { "aria-hidden": "true" }, token.badge))
+    const button = make("button", { type: "button", class: `who look-${people.indexOf(token.person) % 4}` }, make("span", { class: "badge", "aria-hidden": "true" }, token.badge))
+    if (token.side) button.append(make("span", { class: "side", "aria-hidden": "true" }, token.side))
     if (token.note.length) button.append(make("span", { class: "note", "aria-hidden": "true" }, ...token.note.map(line => make("span", {}, line))))
     button.onclick = () => tapToken(S, token.id)
     S.who[token.id] = button
@@ -61,7 +62,7 @@ function put(S, spot) {
   S.placed[spot] = [...there, token]
   S.held = null; S.seq += 1
   const left = S.data.tokens.filter(each => !spotOf(S, each.id)).length
-  tell(S, `${fill(S.data.words["place-placed"], { what: called(S.data.tokens, token), where: called(S.data.spots, spot) })}${left ? "" : ` ${S.data.words["place-all"]}`}`)
+  tell(S, `${fill(S.data.words["place-placed"], { what: called(S.data.tokens, token), where: called(S.data.spots, spot) })} ${left ? fill(S.data.words["place-left"], { count: left }) : S.data.words["place-all"]}`)
   const focused = S.who[token]
   show(S)
   focused.focus({ preventScroll: true })
@@ -82,10 +83,10 @@ function show(S) {
   for (const spot of spots) {
     const button = S.spots[spot.id], there = S.placed[spot.id] ?? [], verdict = verdicts[spot.id]
     S.there[spot.id].className = `holder${there.length ? " full" : ""}${verdict?.mark ? ` is-${verdict.mark}` : ""}`
-    button.setAttribute("aria-label", [spot.label, there.length ? there.map(each => called(tokens, each)).join(", ") : words["place-empty"], verdict?.mark ? words[verdict.mark] : ""].filter(Boolean).join(", "))
+    button.setAttribute("aria-label", [spot.label, there.length ? there.map(each => called(tokens, each)).join(", ") : words["place-empty"], saidOf(verdict, words)].filter(Boolean).join(", "))
     button.setAttribute("aria-disabled", String(locked))
     button.firstChild.replaceChildren(...(verdict?.mark ? [shape(PATHS[verdict.mark])] : []))
-    if (verdict) S.after.append(make("li", {}, make("strong", {}, spot.label), " ", stamp(verdict.mark, words), verdict.why ? make("span", { class: "why" }, verdict.why) : ""))
+    if (verdict) S.after.append(make("li", {}, make("strong", {}, spot.label), " ", stamp(verdict.mark, words, verdict.said), verdict.why ? make("span", { class: "why" }, verdict.why) : ""))
   }
   S.after.hidden = !S.after.children.length
   S.tray.classList.toggle("empty", !S.tray.children.length)

@@ -13,7 +13,7 @@ __all__ = ["place_crew"]
 
 _SAID = (
     "place-start", "place-first", "place-picked", "place-placed", "place-dropped", "place-full", "place-empty",
-    "place-waiting", "place-tray", "place-all", "right", "wrong", "missed",
+    "place-waiting", "place-tray", "place-all", "place-left", "right", "wrong", "missed",
 )  # fmt: skip
 
 

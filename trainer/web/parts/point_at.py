@@ -11,6 +11,11 @@ from trainer.words import Words
 
 __all__ = ["point_at"]
 
+_SAID = (
+    "point", "pointed", "none-pointed", "right", "wrong", "missed",
+    "spot-danger", "spot-safe", "spot-fault", "spot-sound",
+)  # fmt: skip
+
 
 def point_at(
     svg: str,
@@ -34,7 +39,7 @@ def point_at(
         "ask": ask,
         "locked": locked,
         "verdicts": verdict_data(verdicts),
-        "words": said(words, "point", "pointed", "none-pointed", "right", "wrong", "missed"),
+        "words": said(words, *_SAID),
     }
     value = newest(key, mount("point_at", key, data))
     found = known(value, [spot.id for spot in spots])

@@ -5,7 +5,7 @@ export default function ({ parentElement, data, setStateValue }) {
   if (S.drawn !== drawn) { S.drawn = drawn; build(place, S, data) }
   S.send = value => setStateValue("move", value)
   S.data = data
-  if (newer(S, data)) S.order = [...data.order]
+  if (newer(S, data)) { S.order = [...data.order]; S.untouched = data.untouched }
   show(S)
 }
 const UP = "M12 5l9 9-2.6 2.6L12 10.2l-6.4 6.4L3 14z", DOWN = "M12 19l-9-9 2.6-2.6L12 13.8l6.4-6.4L21 10z"
@@ -20,13 +20,26 @@ function build(place, S, { steps, ask, words }) {
     S.rows[step.id] = { row, number, after, up, down }
   }
   S.say = make("p", { class: "say unseen", role: "status" })
-  place.replaceChildren(S.list, S.say)
+  S.same = make("button", { type: "button", class: "same" }, words["order-same"])
+  S.same.onclick = () => leave(S)
+  place.replaceChildren(S.list, S.same, S.say)
+}
+// The order that they came in may be the right one: whoever thinks so says so, since no tap at all is no answer.
+function leave(S) {
+  if (S.data.locked) return
+  S.seq += 1
+  S.untouched = false
+  S.list.querySelector("button").focus({ preventScroll: true })
+  show(S)
+  S.say.textContent = S.data.words["order-left"]
+  S.send({ seq: S.seq, value: [...S.order] })
 }
 function move(S, id, by, button) {
   const from = S.order.indexOf(id), to = from + by
   if (S.data.locked || to < 0 || to >= S.order.length) return
   S.order.splice(from, 1); S.order.splice(to, 0, id)
   S.seq += 1
+  S.untouched = false
   show(S)
   button.focus({ preventScroll: true })
   S.say.textContent = fill(S.data.words["order-moved"], { what: S.data.steps.find(step => step.id === id).text, place: to + 1 })
@@ -34,6 +47,7 @@ function move(S, id, by, button) {
 }
 function show(S) {
   const { steps, verdicts, words, locked } = S.data
+  S.same.hidden = locked || !S.untouched
   S.order.forEach((id, index) => {
     const { row, number, after, up, down } = S.rows[id], text = steps.find(step => step.id === id).text, verdict = verdicts[id]
     if (S.list.children[index] !== row) S.list.insertBefore(row, S.list.children[index] ?? null)
@@ -43,6 +57,6 @@ function show(S) {
     up.setAttribute("aria-disabled", String(index === 0)); down.setAttribute("aria-disabled", String(index === S.order.length - 1))
     up.setAttribute("aria-label", fill(words["order-up"], { what: text })); down.setAttribute("aria-label", fill(words["order-down"], { what: text }))
     after.replaceChildren()
-    if (verdict) after.append(stamp(verdict.mark, words), verdict.why ? make("span", { class: "why" }, verdict.why) : "")
+    if (verdict) after.append(stamp(verdict.mark, words, verdict.said), verdict.why ? make("span", { class: "why" }, verdict.why) : "")
   })
 }

@@ -11,6 +11,8 @@ from trainer.words import Words
 
 __all__ = ["put_in_order"]
 
+_SAID = ("order-up", "order-down", "order-moved", "order-same", "order-left", "right", "wrong", "missed")
+
 
 def put_in_order(
     steps: Sequence[Choice],
@@ -24,15 +26,17 @@ def put_in_order(
 ) -> tuple[str, ...] | None:
     """All step ids in the order given, when that changed since the last run; ``None`` otherwise.
 
-    ``order`` empty draws the steps as they come: give them shuffled.
+    ``order`` empty draws the steps as they come: give them shuffled. Until one was moved a button says that the order
+    is right as it stands.
     """
     data = {
         "steps": [asdict(step) for step in steps],
         "order": list(order) or [step.id for step in steps],
+        "untouched": not order,
         "ask": ask,
         "locked": locked,
         "verdicts": verdict_data(verdicts),
-        "words": said(words, "order-up", "order-down", "order-moved", "right", "wrong", "missed"),
+        "words": said(words, *_SAID),
     }
     value = newest(key, mount("put_in_order", key, data))
     found = known(value, [step.id for step in steps])

@@ -20,7 +20,10 @@ function build(place) {
     label.textContent = S.words[S.isOn ? "stop" : "read"]
     button.setAttribute("aria-pressed", String(S.isOn))
   }
-  S.look = () => { button.hidden = !voiceFor(S.language); show() }
+  // Where there is no button its place goes too: the line beside it is then as wide as the page.
+  const frame = place.getRootNode().host?.closest("[data-testid=stElementContainer]")
+  const clear = isEmpty => frame?.toggleAttribute("data-empty", isEmpty)
+  S.look = () => { button.hidden = !voiceFor(S.language); clear(button.hidden); show() }
   S.stop = () => {
     if (!S.isOn) return
     S.turn += 1; S.isOn = false; S.queue = []
@@ -47,6 +50,7 @@ function build(place) {
   window.addEventListener("pagehide", S.stop)
   S.leave = () => {
     S.stop()
+    clear(false)
     voices?.removeEventListener?.("voiceschanged", S.look)
     document.removeEventListener("visibilitychange", hide)
     window.removeEventListener("pagehide", S.stop)

@@ -5,18 +5,27 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["Cell", "Choice", "Column", "Level", "Mark", "Row", "Spot", "Tick", "Ticked", "Token", "Verdict"]
+__all__ = ["Cell", "Choice", "Column", "Level", "Mark", "Place", "Row", "Spot", "Tick", "Ticked", "Token", "Verdict"]
 
 Mark = Literal["right", "wrong", "missed", ""]
 """``right`` and ``wrong`` speak of what was chosen, ``missed`` of a right one left out; empty only gives a reason."""
 
 
+Place = Literal["danger", "safe", "fault", "sound", ""]
+"""What a place on a picture is, whether or not it was found; empty where only the answer is spoken of."""
+
+
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """What is said about one option, spot or step once the answer is in."""
+    """What is said about one option, spot or step once the answer is in.
+
+    ``said`` are the words of the mark where they are other than its own; ``place`` is what a place on a picture is.
+    """
 
     mark: Mark
     why: str = ""
+    said: str = ""
+    place: Place = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +52,8 @@ class Spot:
 class Token:
     """Something to be placed: ``badge`` is the one or two letters on it, ``person`` groups tokens that look alike.
 
-    ``note`` stands under it in one or two lines.
+    ``side`` is the short word under the letters that tells one hand of a person from the other. ``note`` stands under
+    the token in one or two lines.
     """
 
     id: str
@@ -51,6 +61,7 @@ class Token:
     badge: str
     person: str
     note: tuple[str, ...] = ()
+    side: str = ""
 
 
 @dataclass(frozen=True, slots=True)
