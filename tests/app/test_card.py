@@ -26,7 +26,8 @@ from tests.app.learning import (
 )
 from trainer.actions import learning, quizzing
 from trainer.actions.desk import Desk
-from trainer.core.records import LessonTaken, Part
+from trainer.core.records import LessonTaken, Part, Tailgate
+from trainer.web import cached, prints_made
 
 
 @pytest.fixture
@@ -49,7 +50,7 @@ def test_a_new_hand_is_sent_to_the_lesson_although_a_watch_is_due_before_it(app:
     said = page_words(app)
     assert "Quiz: not passed yet" in said
     assert "On the job: 0 of 2 watches, by different observers." in said
-    assert "Due Mar 31, 2026" in said
+    assert "Not later than Mar 31, 2026." in said
 
     press(app, "next-press")
     assert app.title[0].value == "Before you walk out"
@@ -68,7 +69,12 @@ def test_an_open_quiz_comes_before_everything_else(app: AppTest, site: Desk) -> 
     quizzing.answer(mine, sitting.draft_id, 0, key_of(sitting, 0))
     open_page(app, site, "ray", "card")
 
-    assert next_thing(app) == "Go on with your quiz: 1 of 12 saved"
+    assert next_thing(app) == "Go on with the quiz: Hand placement, 1 of 12 saved"
+    said = page_words(app)
+    assert "Quiz: begun" in said
+    assert "Lesson: later" in said
+    press(app, f"step-{LESSON}")
+    assert "Quiz: Where your hands go" in [each.value for each in app.caption]
 
 
 def test_a_lesson_left_half_way_is_gone_on_with(app: AppTest, site: Desk) -> None:
@@ -132,11 +138,83 @@ def test_a_missed_quiz_waits_for_the_next_tour_and_shows_from_when(
     assert r"Wed, Mar 4, 09:00" in page_words(app).replace("\\", "")
 
 
+def test_a_quiz_tried_and_not_passed_is_said_on_the_card_and_on_the_way(
+    app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    quizzing.start(of(site, "ray"), LESSON)
+    quizzing.close_stale(later(site, 12))
+    at(monkeypatch, later(site, 13).now)
+    open_page(app, later(site, 13), "ray", "card")
+
+    said = page_words(app).replace("\\", "")
+    assert next_thing(app) == "Take the lesson: Hand placement"
+    assert said.count("Quiz tried: not yet. Again from Wed, Mar 4, 09:00. Until then, the lesson.") == 2
+    assert "straight to the quiz" not in said
+    assert "Quiz: not yet" in said
+    assert f"records-{LESSON}" in on_page(app)
+    printed = prints_made.record_card(later(of(site, "ray"), 13), cached.all_words()["en"], "ray")
+    assert [(each.kind, each.effect) for each in printed.proofs[LESSON]] == [("quiz", "fail")]
+
+    at(monkeypatch, later(site, 25).now)
+    assert "Quiz tried: not yet. You can take it again now." in page_words(
+        open_page(app, later(site, 25), "ray", "card")
+    )
+
+
+def test_each_subject_of_a_new_hand_stands_there_once_with_the_button_of_its_step(app: AppTest, site: Desk) -> None:
+    open_page(app, site, "ray", "card")
+
+    titles = [each.value for each in app.markdown]
+    for competency in site.catalogue.competencies:
+        name = competency.title["en"]
+        found = [title for title in titles if title in (f"**{name}**", f"### {name}")]
+        assert len(found) <= 1, competency.id
+    assert "Missing or due" not in [each.value for each in app.header]
+    assert {f"step-{LESSON}", f"lesson-{LESSON}", f"quiz-{LESSON}"} <= on_page(app)
+    press(app, f"step-{LESSON}")
+    assert app.title[0].value == "Before you walk out"
+
+
+def test_what_makes_a_subject_begun_is_said_where_no_part_tells(app: AppTest, site: Desk) -> None:
+    talked(site, "ray")
+    open_page(app, site, "ray", "card")
+
+    said = page_words(app).replace("\\", "")
+    assert "Learning because of this: Tailgate: answered right, Mar 1, 2026." in said
+
+
+def test_only_what_was_held_is_said_to_run_out(app: AppTest, site: Desk) -> None:
+    for part in (Part.PRACTICAL, Part.KNOWLEDGE):
+        passed(site, "luis", part, date(2026, 3, 1), competency="calls-signals")
+    open_page(app, site, "luis", "card")
+
+    said = page_words(app)
+    assert said.count("Vence el") == said.count("Vence el 1 mar 2027") == 1
+    assert "A más tardar el 31 mar 2026" in said
+
+
 def knows_all_but(site: Desk, hand: str, *left: str) -> None:
     """``hand`` has passed every quiz that there is, but for ``left``."""
     for competency in site.catalogue.competencies:
         if competency.needs.knowledge and competency.id not in left:
             passed(site, hand, Part.KNOWLEDGE, date(2026, 3, 1), by=hand, competency=competency.id)
+
+
+def test_after_a_lesson_its_quiz_is_the_main_thing_where_the_card_says_so(app: AppTest, site: Desk) -> None:
+    learning_done(site)
+    open_page(app, site, "ray", "lesson", lesson=LESSON, done="1")
+
+    assert next_thing(app) == "Take the quiz: Hand placement"
+    assert "to-quiz" not in on_page(app)
+    press(app, "next-press")
+    assert app.title[0].value == "Quiz: Where your hands go"
+
+
+def talked(site: Desk, hand: str) -> None:
+    """``hand`` has answered right at a talk with the crew on how the slips are set."""
+    talk = Tailgate("talk", "set-slips", "set-slips", {}, "throughout", True, "bill")
+    with site.store.transaction() as writing:
+        writing.append(site.new_record(talk, hand=hand, day=date(2026, 3, 1)))
 
 
 def learning_done(site: Desk) -> None:

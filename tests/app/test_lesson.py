@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.learning import LESSON, Taps, of, on_page, open_page, page_words, press, rig_at, tapping
+from tests.app.conftest import PATIENCE_S
+from tests.app.learning import LESSON, Taps, of, on_page, open_page, page_words, passed, press, rig_at, tapping
 from trainer.actions import learning
 from trainer.actions.desk import Desk
 from trainer.core.lessons import Scene
 from trainer.core.marking import right_answer
+from trainer.core.records import Part
 from trainer.core.shown import to_handles
 from trainer.core.tasks import Answer, ChooseOne, PlaceCrew
 from trainer.core.workings import FUNCTIONS
@@ -108,7 +111,7 @@ def test_what_was_tapped_and_not_pressed_yet_is_there_after_a_reload(app: AppTes
     taps.waiting.append(tapped)
     app.run()
 
-    fresh = AppTest.from_file(str(app._script_path), default_timeout=20)
+    fresh = AppTest.from_file(str(app._script_path), default_timeout=PATIENCE_S)
     taps.drawn.clear()
     open_page(fresh, site, "ray", "lesson", lesson=LESSON, seen="1")
 
@@ -172,8 +175,45 @@ def test_the_end_writes_the_lesson_once_and_leads_to_the_quiz(app: AppTest, site
     app.run()
     assert [record.kind for record in site.store.records(kinds=("lesson",))] == ["lesson"]
 
+    assert "Lesson: Where your hands go" in page_words(app)
     press(app, "to-quiz")
     assert app.title[0].value == "Quiz: Where your hands go"
+
+
+def test_after_the_end_what_comes_next_is_the_cards_own_and_a_passed_quiz_is_no_more_than_offered(
+    app: AppTest, site: Desk, taps: Taps
+) -> None:
+    passed(site, "ray", Part.KNOWLEDGE, date(2026, 3, 1), by="ray")
+    open_page(app, site, "ray", "lesson", lesson=LESSON, done="1")
+    said = page_words(app)
+
+    assert "Quiz: good until" in said
+    assert "A lesson alone is no proof" not in said
+    assert app.subheader[0].value.startswith("Take the lesson: ")
+    assert "Hand placement" not in app.subheader[0].value
+    press(app, "to-quiz")
+    assert app.title[0].value == "Quiz: Where your hands go"
+
+
+def test_back_from_the_quiz_by_the_browser_opens_the_lesson_that_led_there(
+    app: AppTest, site: Desk, taps: Taps
+) -> None:
+    open_page(app, site, "ray", "lesson", quiz=LESSON)
+    assert app.title[0].value == "Before you walk out"
+
+    playing = go_to(site, "floor-task")
+    open_page(app, site, "ray", "lesson", lesson=LESSON, seen=str(len(playing.path)))
+    press(app, "decide-")
+    open_page(app, site, "ray", "lesson", quiz=LESSON)
+    assert app.title[0].value == "That was the lesson"
+
+    press(app, "again")
+    assert app.title[0].value == "Before you walk out"
+
+
+def test_every_scene_says_which_lesson_it_is_in(app: AppTest, site: Desk, taps: Taps) -> None:
+    open_page(app, site, "ray", "lesson", lesson=LESSON)
+    assert "Lesson: Where your hands go" in [each.value for each in app.caption]
 
 
 def test_a_look_back_shows_the_right_answer_and_leaves_the_path_alone(app: AppTest, site: Desk, taps: Taps) -> None:

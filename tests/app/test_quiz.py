@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
+from tests.app.conftest import PATIENCE_S
 from tests.app.learning import (
     LESSON,
     Taps,
@@ -96,7 +97,7 @@ def test_each_tap_is_kept_and_a_reload_shows_it_again(app: AppTest, site: Desk, 
     taps.waiting.append(tapped)
     app.run()
 
-    fresh = AppTest.from_file(str(app._script_path), default_timeout=20)
+    fresh = AppTest.from_file(str(app._script_path), default_timeout=PATIENCE_S)
     open_page(fresh, site, "ray", "quiz", quiz=LESSON)
     assert taps.drawn[-1][1] == tapped
     assert sitting_of(site).answered == 0
@@ -114,7 +115,7 @@ def test_saving_is_final_and_goes_to_the_next_question(app: AppTest, site: Desk,
     assert app.subheader[0].value != first
     assert "Saved: 1 of 12." in page_words(app)
 
-    fresh = AppTest.from_file(str(app._script_path), default_timeout=20)
+    fresh = AppTest.from_file(str(app._script_path), default_timeout=PATIENCE_S)
     open_page(fresh, site, "ray", "quiz", quiz=LESSON)
     assert fresh.subheader[0].value != first
 
@@ -244,7 +245,7 @@ def test_another_hands_result_is_refused_and_a_driller_sees_it(app: AppTest, sit
     assert app.error
     assert not app.title
 
-    other = AppTest.from_file(str(app._script_path), default_timeout=20)
+    other = AppTest.from_file(str(app._script_path), default_timeout=PATIENCE_S)
     open_page(other, site, "bill", "quiz", quiz=LESSON, taken=record)
     assert other.title[0].value == "Passed"
     assert "A close pass" in page_words(other)
@@ -294,6 +295,10 @@ def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(
         texts = {step.id: step.text["en"] for step in item.task.steps}
         assert misplaced
         assert all(f"**{texts[each]}:**" in said for each in misplaced)
+        heading = said.index("**Right order**")
+        places = [said.index(f"{number}. **{text}", heading) for number, text in enumerate(texts.values(), start=1)]
+        assert places == sorted(places)
+        assert f"- **{texts[misplaced[0]]}" not in said
 
 
 def test_a_watch_that_is_told_is_ticked_on_the_sheet_and_its_miss_shown_row_by_row(

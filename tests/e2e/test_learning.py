@@ -136,6 +136,40 @@ def test_a_quiz_outlives_a_power_cut_with_the_tap_that_was_not_saved_yet(
         tablet.forgive()
 
 
+def test_back_from_the_quiz_shows_the_end_of_the_lesson_that_led_there(
+    browser: Browser, own_server: Server, tmp_path: Path
+) -> None:
+    desk = of(rig.open_desk(settings.read(tmp_path / "data")), "ray")
+    play_to(desk, "")
+    learning.finish(desk, learning.open_lesson(desk, LESSON).draft_id)
+    desk.store.close()
+    with opened(browser) as tablet:
+        page = tablet.page
+        sign_in(page, own_server, "ray")
+        page.goto(f"{own_server.url}lesson?lesson={LESSON}&done=1")
+        page.locator(".st-key-next-thing, .st-key-ways-out").get_by_role("button", name="To the quiz").first.click()
+        expect(page.get_by_role("heading", name="Quiz: Where your hands go")).to_be_visible()
+        settled(page)
+
+        page.go_back()
+        expect(page.get_by_role("heading", name="That was the lesson")).to_be_visible()
+        tablet.forgive()
+
+
+def test_the_line_that_says_how_far_one_is_is_as_wide_as_the_page_where_nothing_reads_aloud(
+    browser: Browser, half_way: tuple[Server, str, int]
+) -> None:
+    server, _, answers = half_way
+    with opened(browser, 320) as tablet:
+        sign_in(tablet.page, server, "ray")
+        tablet.page.goto(f"{server.url}quiz?quiz={LESSON}&seen={answers}")
+        bar, heading = tablet.page.get_by_test_id("stProgress"), tablet.page.get_by_test_id("stHeading").first
+        expect(bar).to_be_visible()
+        settled(tablet.page)
+        tablet.page.wait_for_function("document.querySelector('.st-key-aloud [data-empty]')")
+        assert bar.bounding_box()["width"] == heading.bounding_box()["width"]  # type: ignore[index]
+
+
 def answer_until_tiles(desk: Desk) -> int:
     """How many answers are saved in a quiz that has come to one of several to choose, which is no must-know."""
     sitting = quizzing.start(desk, LESSON)

@@ -132,7 +132,9 @@ def test_the_best_path_by_keyboard_alone(reader: Reader) -> None:
 
     assert {PointAt, PutInOrder} <= done
     expect(reader.person.page.get_by_role("heading", name=reader.say("lesson.end-title"))).to_be_visible()
-    reader.person.press(reader.say("lesson.end-quiz"))
+    # What comes next for this hand is the quiz of this lesson, or else that quiz is offered under it.
+    is_next = reader.person.page.get_by_role("button", name=reader.say("lesson.end-quiz")).count() == 0
+    reader.person.press(reader.say("card.press-quiz" if is_next else "lesson.end-quiz"))
     expect(reader.person.page).to_have_url(re.compile("/quiz"))
 
 

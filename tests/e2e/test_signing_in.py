@@ -97,6 +97,7 @@ def test_a_language_chosen_on_screen_outlives_a_reload_and_goes_with_the_person(
     settled(page)
     page.reload()
     expect(page.get_by_role("button", name="Salir", exact=True)).to_be_visible()
+    expect(page.get_by_test_id("stSkipToContent")).to_have_text("Saltar a la página")
 
     # A power cut takes all that the server held for this tab.
     own_server.kill()
@@ -173,6 +174,15 @@ def test_wrong_pins_lock_that_person_on_that_device_and_nobody_else(page: Page, 
     expect(page.get_by_role("alert").filter(has_text="Too many tries")).to_be_visible()
 
     sign_in(page, own_server, "bill")
+
+
+def test_enter_with_nothing_entered_says_so_at_once(page: Page, shared_server: Server) -> None:
+    choose_name(page, shared_server, "ray")
+    settled(page)
+    page.get_by_role("button", name="Sign in", exact=True).click()
+    expect(
+        page.get_by_role("alert").filter(has_text="Nothing entered yet. Enter it, then tap Sign in.")
+    ).to_be_visible()
 
 
 def test_a_server_killed_and_started_again_keeps_person_and_place(tablet: Tablet, own_server: Server) -> None:

@@ -158,7 +158,9 @@ def card_leads_to_a_lesson(story: Story) -> None:
     page.get_by_role("button", name="Stop here, go on later").click()
 
     expect(following.get_by_role("heading", name=re.compile("^Take the lesson: "))).to_be_visible()
-    page.locator(f".st-key-cell-{LESSON}").get_by_role("button", name="Lesson", exact=True).click()
+    on_the_way = page.locator(f".st-key-path-{LESSON}")
+    on_the_way.locator("summary").click()
+    on_the_way.get_by_role("button", name="Lesson", exact=True).click()
     expect(page.get_by_text("Scene 1 of ")).to_be_visible()
 
 
@@ -237,7 +239,8 @@ def hand_takes_the_quiz_through_a_power_cut(story: Story) -> None:
     finally:
         desk.store.close()
     page.get_by_role("button", name="Back to my card").click()
-    cell = page.locator(f".st-key-cell-{COMPETENCY}")
+    cell = page.locator(f".st-key-path-{COMPETENCY}")
+    cell.locator("summary").click()
     expect(cell.get_by_text("good until Mar 3, 2027")).to_be_visible()
     expect(cell.get_by_text("0 of 2 watches")).to_be_visible()
     leave(page)
@@ -298,7 +301,7 @@ def observer_signs(story: Story, observer: str, name: str, pin: str, brake: str)
     choose(page, story.server, "Day crew 1", name)
     finish_sign_in(page, pin)
     page.get_by_role("button", name=f"Open a sheet: {NAME}").click()
-    page.locator(".st-key-tiles-for-connections").get_by_role("button", name=re.compile("^Assessment")).click()
+    page.locator(".st-key-for-connections").get_by_role("button", name=re.compile("^Assessment")).click()
     expect(page.get_by_role("heading", name=f"{NAME}: on the job")).to_be_visible()
     page.get_by_role("radiogroup", name="Who had the brake?").get_by_role("radio", name=brake).click()
     steps = page.get_by_role("radio", name="Met", exact=True)
@@ -360,13 +363,13 @@ def coordinator_takes_the_files(story: Story) -> None:
         "hand_id": NEW, "name": NAME, "position": "floorhand", "crew": "day-1", "competency": COMPETENCY,
         "standing": "current", "due": "2027-03-03", "late": "",
     }  # fmt: skip
-    text = saved(story.office.page, "Save as CSV").decode("utf-8-sig")
+    text = saved(story.office.page, "as CSV").decode("utf-8-sig")
     rows = [row for row in csv.DictReader(io.StringIO(text)) if row["hand_id"] == NEW]
     assert len({row["competency"] for row in rows}) == len(rows)
     row = next(row for row in rows if row["competency"] == COMPETENCY)
     assert {name: row[name] for name in expected} == expected
 
-    sheet = load_workbook(io.BytesIO(saved(story.office.page, "Save as XLSX")))["Matrix"]
+    sheet = load_workbook(io.BytesIO(saved(story.office.page, "as XLSX")))["Matrix"]
     head, *lines = sheet.iter_rows(values_only=True)
     cells = [dict(zip(head, line, strict=True)) for line in lines]
     found = [cell for cell in cells if (cell["hand_id"], cell["competency"]) == (NEW, COMPETENCY)]

@@ -26,6 +26,11 @@ class History:
         attempts = [Attempt(_moment(each), _quiz(each).passed) for each in self.taken]
         return may_start(rules, attempts, self.talks, now)
 
+    @property
+    def is_missed(self) -> bool:
+        """Whether the last try was not passed."""
+        return bool(self.taken) and not _quiz(self.taken[-1]).passed
+
     def unsettled(self) -> tuple[Record, ...]:
         """The tries since the last pass and the last talk."""
         passed = [place for place, each in enumerate(self.taken, start=1) if _quiz(each).passed]

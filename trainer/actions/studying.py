@@ -22,7 +22,7 @@ from trainer.core.matrix import Cell, Standing
 from trainer.core.records import LessonTaken, Part
 from trainer.core.retakes import MayStart
 
-__all__ = ["NextStep", "Study", "last_review", "next_step", "studies"]
+__all__ = ["NextStep", "Study", "last_review", "next_step", "studies", "what_now"]
 
 _WAITS = ("watch", "quiz-too-soon", "quiz-talk-first")
 """Next things that wait for somebody else, or for another day."""
@@ -34,7 +34,8 @@ class Study:
 
     ``lesson`` and ``quiz`` are ids, empty where there is none. ``scene`` counts from 1, 0 for a lesson not begun or
     finished; ``is_played`` says that it was played to its end before. ``saved`` is how many answers an open quiz has,
-    ``None`` when none is open; ``allowed`` whether a new one may be started, ``None`` where there is no quiz.
+    ``None`` when none is open; ``allowed`` whether a new one may be started, ``None`` where there is no quiz;
+    ``is_missed`` that the last try at it was not passed.
     """
 
     competency: str
@@ -47,6 +48,7 @@ class Study:
     saved: int | None = None
     items: int = 0
     allowed: MayStart | None = None
+    is_missed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +100,16 @@ def next_step(card: Card, mine: Mapping[str, Study]) -> NextStep:
     return next(_here_and_now(card, mine), first)
 
 
+def what_now(step: str, study: Study) -> str:
+    """What ``NextStep`` calls a ``lesson`` or ``quiz`` that is the next step of one subject; empty for anything else.
+
+    A quiz that was begun comes before both.
+    """
+    if study.saved is not None:
+        return "go-on-quiz"
+    return _what(step, study) if step in ("lesson", "quiz") and (study.lesson or study.quiz) else ""
+
+
 def _here_and_now(card: Card, mine: Mapping[str, Study]) -> Iterator[NextStep]:
     """What is missing and can be learnt on this tablet at once, what is due first coming first."""
     for cell in sorted(card.cells, key=_due):
@@ -132,7 +144,8 @@ def _study(
     lesson = _lesson_of(desk, competency, bank)
     scene = learning.scene_number(desk, lesson.id) if lesson else 0
     sitting = quizzing.open_sitting(desk, bank.id) if bank and bank.id in opened else None
-    allowed = tried.get(bank.id, History()).may_start(desk.catalogue.site.assessment, desk.now) if bank else None
+    history = tried.get(bank.id, History()) if bank else History()
+    allowed = history.may_start(desk.catalogue.site.assessment, desk.now) if bank else None
     return Study(
         competency=competency.id,
         lesson=lesson.id if lesson else "",
@@ -144,6 +157,7 @@ def _study(
         saved=sitting.answered if sitting else None,
         items=bank.blueprint.items if bank else 0,
         allowed=allowed,
+        is_missed=history.is_missed,
     )
 
 

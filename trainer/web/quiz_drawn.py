@@ -21,6 +21,7 @@ from trainer.web import aloud, door, titles, wording
 from trainer.web.plain import paragraphs, plain
 from trainer.web.press import press
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_sheet, draw_told, label_of
+from trainer.web.verdicts import reason, said_of
 
 __all__ = ["critical_miss", "introduction", "last_label", "not_now", "outcome", "question", "where"]
 
@@ -57,12 +58,17 @@ def last_label(here: door.Here, last: Review) -> str:
 
 
 def where(here: door.Here, sitting: Sitting, position: int) -> None:
-    """How far one is."""
+    """Which quiz this is and how far one is."""
+    _called(here, sitting)
     items = len(sitting.form.items)
     item, _ = sitting.item(position)
     with aloud.beside(here.words, f"{sitting.draft_id}-{position}", item):
         st.progress(position / items, here.words.say("quiz.question-of", number=position + 1, items=items))
     wording.mark_untranslated(here.words, item)
+
+
+def _called(here: door.Here, sitting: Sitting) -> None:
+    st.caption(here.words.say("quiz.title", title=wording.line(sitting.bank.title, here.words)))
 
 
 def question(shown: Shown) -> None:
@@ -74,6 +80,7 @@ def question(shown: Shown) -> None:
 
 def critical_miss(here: door.Here, sitting: Sitting, missed: ItemResult) -> None:
     """A must-know that was not right: the right answer with its reason, at once."""
+    _called(here, sitting)
     items = len(sitting.form.items)
     with aloud.beside(here.words, f"{sitting.draft_id}-missed-{sitting.answered}", missed.item):
         st.progress(sitting.answered / items, here.words.say("quiz.answered-of", saved=sitting.answered, items=items))
@@ -169,6 +176,7 @@ def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
             st.markdown(f"**{_question_of(here, missed)}**")
             _sheet_again(here, missed, f"sheet-again-{number}")
             st.markdown("\n".join(_fix_lines(here, missed)))
+            _right_order(here, missed)
             scene = missed.item.scene if review.lesson else ""
             if scene and press(here.words.say("quiz.see-scene"), f"see-{number}", wide=False):
                 asked = scene
@@ -188,8 +196,10 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
     if isinstance(task, ChooseAll | PointAt):
         return [_part_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
     lines = [f"- {words.say('quiz.you-said', answer=_said(here, missed))}"]
-    if isinstance(task, PutInOrder | TickSteps) and missed.answer:
-        lines += [_step_line(here, task, each) for each in told(task, missed.answer) if each.mark != RIGHT]
+    if isinstance(task, PutInOrder):
+        return lines
+    if isinstance(task, TickSteps) and missed.answer:
+        lines += [f"- {_step_line(here, task, each)}" for each in told(task, missed.answer) if each.mark != RIGHT]
     else:
         lines += _why_lines(here, missed)
     if missed.critical:
@@ -197,13 +207,29 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
     return lines
 
 
+def _right_order(here: door.Here, missed: ItemResult) -> None:
+    """The steps in their right order, numbered, with why each of those that stood elsewhere has its place."""
+    task = missed.item.task
+    if not isinstance(task, PutInOrder):
+        return
+    steps = told(task, missed.answer)
+    lines = (_step_line(here, task, each) if each.mark != RIGHT else _name_line(here, task, each) for each in steps)
+    numbered = (f"{number}. {line}" for number, line in enumerate(lines, start=1))
+    st.markdown("\n".join([f"**{here.words.say('quiz.right-order')}**", "", *numbered]))
+
+
 def _part_line(here: door.Here, task: Task, each: Told) -> str:
     name, why = plain(label_of(task, each.id, here.words)), wording.line(each.why, here.words)
-    return f"- **{here.words.say(f'parts.{each.mark}')}:** {name}. {why}"
+    return f"- **{plain(said_of(task, each, here.words))}:** {name}. {why}"
 
 
 def _step_line(here: door.Here, task: Task, each: Told) -> str:
-    return f"- **{plain(label_of(task, each.id, here.words))}:** {wording.line(each.why, here.words)}"
+    early = f"{plain(said_of(task, each, here.words))}. " if each.first else ""
+    return f"**{plain(label_of(task, each.id, here.words))}:** {early}{plain(reason(task, each, here.words))}"
+
+
+def _name_line(here: door.Here, task: Task, each: Told) -> str:
+    return f"**{plain(label_of(task, each.id, here.words))}**"
 
 
 def _why_lines(here: door.Here, missed: ItemResult) -> list[str]:

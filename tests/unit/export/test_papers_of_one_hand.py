@@ -28,7 +28,7 @@ from tests.unit.export.sheets import (
 from trainer.core.firstdays import STAGES, FirstDays, Stage, Subject, in_learning_order
 from trainer.core.matrix import Reason, Rule, Standing
 from trainer.export.printed import orientation, record, watch
-from trainer.export.printed.orientation import learned
+from trainer.export.printed.orientation import calls_said, learned
 from trainer.export.printed.watch import Void
 
 ENGLISH = WORDS["en"]
@@ -135,14 +135,21 @@ def test_practice_and_what_was_another_s_act_are_said() -> None:
     steps = tuple(replace(each, own_act=False) for each in seen().body.steps)
     told = pdfs.text(watch.render(seen(purpose="practice", outcomes={}, steps=steps), ENGLISH, NOW))
     assert "It counts neither for nor against." in told
-    assert "Not met, not his own act" in told
+    assert "Not met, not the hand's own act" in told
+
+
+@pdfs.needs_pdftotext
+def test_a_critical_miss_says_that_it_was_the_hand_s_own_act() -> None:
+    told = pdfs.text(watch.render(seen(), ENGLISH, NOW))
+    assert told.count("own act") == 1
+    assert "Not met, own act" in told
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("competencies", [0, 1, 9, 17])
 def test_the_first_day_is_one_page(competencies: int, language: str, paper: str) -> None:
-    report = replace(first_day(competencies), source=replace(SOURCE, paper=paper))
+    report = replace(first_day(competencies), source=replace(SOURCE, paper=paper), called=calls_said(ENGLISH))
     assert len(pdfs.sizes(orientation.render(report, WORDS[language], NOW))) == 1
 
 
@@ -156,6 +163,28 @@ def test_the_first_day_asks_for_briefing_equipment_mentor_and_signatures() -> No
     ):  # fmt: skip
         assert said in told
     assert [title for title in SEVENTEEN if title not in told] == []
+
+
+@pdfs.needs_pdftotext
+def test_the_calls_stand_in_the_crews_language_with_the_readers_own_beside_them() -> None:
+    report = replace(first_day(), called=calls_said(ENGLISH))
+    told = " ".join(pdfs.text(orientation.render(report, WORDS["es"], NOW)).split())
+    for said in ("set (poner)", "hold (aguantar)", "clear (libre)", "pick up (levantar)", "STOP (ALTO)", "las señas"):
+        assert said in told
+    assert "(" not in " ".join(
+        pdfs.text(orientation.render(report, ENGLISH, NOW)).split("Protective")[0].split("calls in")[1:]
+    )
+
+
+@pdfs.needs_pdftotext
+def test_only_what_was_held_runs_out_on_the_card_too() -> None:
+    cell = replace(held(1).cells[0], standing=Standing.LEARNING, late=False)
+    told = {}
+    for rule in (Rule.NEVER, Rule.AFTER):
+        report = replace(held(1), cells=(replace(cell, reason=Reason(rule, "c1", None, None)),))
+        told[rule] = pdfs.text(record.render(report, WORDS["es"], NOW))
+    assert "Aprendiendo · A más tardar el " in told[Rule.NEVER]
+    assert "Aprendiendo · Vence el " in told[Rule.AFTER]
 
 
 NUMBERS = st.integers(0, 7)
@@ -201,7 +230,9 @@ def subject(name: str, *, is_held: bool = False) -> Subject:
 def with_untils(competencies: int, language: str, paper: str) -> bytes:
     """The first day of a hand of whom so much is asked, each subject with a sentence of the catalogue."""
     sentences = [each.until[language] for each in CONTENT.competencies if each.until]
-    report = replace(first_day(competencies), name="Ray Dunn", source=replace(SOURCE, paper=paper))
+    report = replace(
+        first_day(competencies), name="Ray Dunn", source=replace(SOURCE, paper=paper), called=calls_said(ENGLISH)
+    )
     steps = tuple(
         replace(each, until=sentences[number % len(sentences)], stage=STAGES[min(number // 3, 3)])
         for number, each in enumerate(report.steps)

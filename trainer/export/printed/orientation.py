@@ -21,12 +21,12 @@ from trainer.export.printed.signs import figure
 from trainer.export.printed.source import Source, canvas_for, day, title_block
 from trainer.export.wording import Says
 
-__all__ = ["Learned", "Orientation", "learned", "render"]
+__all__ = ["Learned", "Orientation", "calls_said", "learned", "render"]
 
 _FIGURES = {mark.standing: mark.figure for mark in STANDING_MARKS}
 _PPE = ("hat", "eyes", "ears", "gloves", "coverall", "boots")
 _SIGNERS = ("hand-signs", "briefer-signs", "mentor-signs")
-_CALLS = ("set", "hold", "clear", "pick-up", "stop", "hand-signals")
+_CALLS = ("set", "hold", "clear", "pick-up", "stop")
 _SIZE = 8.5
 _SHARES = (0.05, 0.25, 0.12, 0.26, 0.14, 0.18)
 _SIZES = ((8.0, 7.0), (7.4, 6.3), (6.9, 5.9))
@@ -46,7 +46,7 @@ class _Pitch:
     gap: float = 1.0
 
 
-_USUAL, _CLOSE = _Pitch(), _Pitch(5.8, 4.8, 7.0, 0.3)
+_USUAL, _CLOSE = _Pitch(), _Pitch(5.4, 4.6, 6.6, 0.3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,10 @@ class Learned:
 
 @dataclass(frozen=True, slots=True)
 class Orientation:
-    """One new hand; ``language`` is the hand's own, ``calls`` the one that the crew's calls are in, both in words."""
+    """One new hand; ``language`` is the hand's own, ``calls`` the one that the crew's calls are in, both in words.
+
+    ``called`` are the calls themselves in that language, as ``calls_said`` gives them; empty where nobody knows.
+    """
 
     source: Source
     hand: str
@@ -79,6 +82,7 @@ class Orientation:
     language: str
     calls: str
     steps: tuple[Learned, ...]
+    called: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +92,11 @@ class _Row:
     cells: tuple[str, ...]
     until: str = ""
     held: Standing | None = None
+
+
+def calls_said(words: Says | None) -> tuple[str, ...]:
+    """The calls in the language of ``words``, in the order of the sheet; none without words."""
+    return tuple(words.say(f"prints.call-{each}") for each in _CALLS) if words else ()
 
 
 def learned(catalogue: Catalogue, way: FirstDays, words: Says) -> tuple[Learned, ...]:
@@ -157,7 +166,10 @@ def _briefing(canvas: Canvas, report: Orientation, words: Says, pitch: _Pitch) -
         canvas, pitch, Field(say("prints.briefed-by"), share=1.5), Field(say("prints.date")), Field(say("prints.clock"))
     )
     _fields(canvas, pitch, Field(say("prints.in-language"), report.language), Field(say("prints.interpreter")))
-    calls = tuple(say(f"prints.call-{each}") for each in _CALLS)
+    own = calls_said(words)
+    # What is shouted stands first: the words of one's own language say only what it means.
+    both = (f"{called} ({each})" if called != each else each for called, each in zip(report.called, own, strict=True))
+    calls = (*(both if report.called else own), say("prints.call-hand-signals"))
     _ticks(canvas, pitch, Asked(say("prints.calls", language=report.calls), calls))
 
 

@@ -19,9 +19,10 @@ from trainer.export.printed.source import Source, canvas_for, day, title_block
 from trainer.export.titles import Titles, procedure_line
 from trainer.export.wording import Says
 
-__all__ = ["Proof", "RecordCard", "render"]
+__all__ = ["Proof", "RecordCard", "due_key", "render"]
 
 _FIGURES = {mark.standing: mark.figure for mark in STANDING_MARKS}
+_OPEN = (Rule.NOTHING, Rule.NEVER, Rule.MORE, Rule.AGAIN)
 _MOST = 6
 _SIZE, _TITLE = 8.5, 10.5
 
@@ -101,13 +102,18 @@ def _competency(canvas: Canvas, report: RecordCard, cell: Cell, words: Says) -> 
     canvas.at = top + max(heights) + 1.4
 
 
+def due_key(cell: Cell) -> str:
+    """The key of the sentence for its due date, on screen as on paper: only what holds or held can run out."""
+    kind = "by" if cell.reason.rule in _OPEN else "due"
+    return f"card.was-{kind}" if cell.late else f"card.{kind}"
+
+
 def _standing(cell: Cell, words: Says) -> str:
     """The word for it, with the due date where there is one."""
     word = standing_word(cell.standing, words)
     if cell.due is None:
         return word
-    key = "card.was-due" if cell.late else "card.due"
-    return f"{word} · {words.say(key, day=day(cell.due, words))}"
+    return f"{word} · {words.say(due_key(cell), day=day(cell.due, words))}"
 
 
 def _parts(cell: Cell, parts: Sequence[PartProgress], words: Says) -> Iterator[str]:
@@ -115,12 +121,12 @@ def _parts(cell: Cell, parts: Sequence[PartProgress], words: Says) -> Iterator[s
         yield words.say("prints.record-off")
         return
     for each in parts:
-        name = words.say(f"evidence.needs-{each.part}")
+        name = words.say(f"card.part-{each.part}")
         if each.through is not None:
-            key = "evidence.holds" if each.holds else "evidence.ran-out"
+            key = "card.part-holds" if each.holds else "card.part-ran-out"
             yield f"{name}: {words.say(key, day=day(each.through, words))}"
         elif each.part is Part.KNOWLEDGE:
-            yield f"{name}: {words.say('evidence.not-yet')}"
+            yield f"{name}: {words.say('card.quiz-not-yet')}"
         else:
             yield f"{name}: {words.count('prints.record-watches', watches_left(each))}"
 

@@ -1,45 +1,55 @@
-"""My card: what the signed-in person holds, what is missing, what is due when, and the one next thing on top."""
+"""My card: what the signed-in person holds, what is missing, what is due when, and the one next thing on top.
+
+Somebody new finds each subject once, on his way; below stands only what he holds.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
+from functools import partial
 
 import streamlit as st
 
 from trainer.actions import look as looking
 from trainer.actions import studying
 from trainer.actions.look import Card
-from trainer.actions.studying import NextStep, Study
+from trainer.actions.studying import Study
+from trainer.core.firstdays import State, Subject
 from trainer.core.matrix import Cell, Standing
 from trainer.core.progress import PartProgress
-from trainer.web import card_words, door, firstdays_drawn, look, prints, titles, wording
+from trainer.web import card_words, door, firstdays_drawn, look, next_drawn, prints, titles, wording
 from trainer.web.goto import go
 from trainer.web.plain import plain
 from trainer.web.press import press
 
 
-def draw_next(here: door.Here, card: Card, mine: Mapping[str, Study]) -> None:
-    """The one next thing, with the button that leads to it where there is one."""
-    words, step = here.words, studying.next_step(card, mine)
-    study = mine.get(step.competency, Study(step.competency))
-    with st.container(key="next-thing"):
-        st.markdown(f"**{words.say('card.next')}**")
-        st.subheader(card_words.next_title(here, card, step, study), anchor=False)
-        if text := card_words.next_text(here, card, step, study):
-            st.markdown(text)
-        label = words.say(f"card.press-{step.what}") if words.has(f"card.press-{step.what}") else ""
-        if label and press(label, "next-press", kind="primary"):
-            open_step(step, study)
+def draw_on_way(here: door.Here, card: Card, mine: Mapping[str, Study], subject: Subject) -> None:
+    """One subject of the way: why it stands so, its step of today, and the rest folded."""
+    name = subject.competency
+    cell = next((each for each in card.cells if each.competency == name), None)
+    study, parts = mine.get(name, Study(name)), card.parts.get(name, ())
+    if cell is None:
+        return
+    if said := card_words.standing_lines(here, cell, parts, study):
+        st.markdown("  \n".join(said))
+    draw_step(here, subject, study)
+    with st.expander(here.words.say("card.more"), key=f"more-{name}"):
+        draw_procedure(here, name)
+        if told := card_words.rest(here, cell, parts):
+            st.markdown("  \n".join(told))
+        draw_ways(here, study, has_records=cell.standing is not Standing.NOT_STARTED or study.is_missed)
 
 
-def open_step(step: NextStep, study: Study) -> None:
-    """Go where the next thing is done."""
-    if step.what in ("lesson", "go-on-lesson", "quiz-too-soon", "quiz-talk-first"):
-        go("lesson", lesson=study.lesson)
-    go("quiz", quiz=study.quiz)
+def draw_step(here: door.Here, subject: Subject, study: Study) -> None:
+    """The button for what can be done in this subject now."""
+    step = next((each.what for each in subject.steps if each.state is State.NEXT), "")
+    what = studying.what_now(step, study)
+    label = next_drawn.way_in(here, what)
+    if label and press(label, f"step-{subject.competency}", wide=False):
+        next_drawn.open_step(what, study)
 
 
-def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], study: Study | None) -> None:
+def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], study: Study) -> None:
     """One competency: standing, due date, its parts, what is missing, and where it is learnt."""
     words = here.words
     with st.container(key=f"cell-{cell.competency}", border=True):
@@ -48,9 +58,8 @@ def draw_cell(here: door.Here, cell: Cell, parts: tuple[PartProgress, ...], stud
             word = words.say(f"standing.{cell.standing.replace(' ', '-')}")
             st.html(look.badge(cell.standing, word), width="content")
         draw_procedure(here, cell.competency)
-        st.markdown("  \n".join(card_words.lines(here, cell, parts)))
-        has_records = cell.standing is not Standing.NOT_STARTED
-        draw_ways(here, study or Study(cell.competency), has_records=has_records)
+        st.markdown("  \n".join(card_words.lines(here, cell, parts, study)))
+        draw_ways(here, study, has_records=cell.standing is not Standing.NOT_STARTED or study.is_missed)
 
 
 def draw_procedure(here: door.Here, competency: str) -> None:
@@ -71,15 +80,17 @@ def draw_ways(here: door.Here, study: Study, *, has_records: bool) -> None:
             go("evidence", hand=here.actor.hand, competency=name)
 
 
-def draw_card(here: door.Here, card: Card, mine: Mapping[str, Study]) -> None:
-    """What is missing or due first, then what holds; each in the order of the catalogue."""
-    open_ones = [cell for cell in card.cells if cell.standing is not Standing.CURRENT]
-    held = [cell for cell in card.cells if cell.standing is Standing.CURRENT]
+def draw_card(here: door.Here, card: Card, mine: Mapping[str, Study], told: Collection[str]) -> None:
+    """What is missing or due first, then what holds, in the catalogue's order; without what was ``told`` already."""
+    left = [cell for cell in card.cells if cell.competency not in told]
+    open_ones = [cell for cell in left if cell.standing is not Standing.CURRENT]
+    held = [cell for cell in left if cell.standing is Standing.CURRENT]
     for heading, cells in (("card.missing", open_ones), ("card.held", held)):
         if cells:
             st.header(here.words.say(heading), anchor=False)
         for cell in cells:
-            draw_cell(here, cell, card.parts[cell.competency], mine.get(cell.competency))
+            study = mine.get(cell.competency, Study(cell.competency))
+            draw_cell(here, cell, card.parts[cell.competency], study)
 
 
 def draw_studies(here: door.Here, mine: Mapping[str, Study]) -> None:
@@ -99,10 +110,10 @@ card = looking.card(here.desk, here.actor.hand)
 st.title(here.words.say("nav.card"), anchor=False)
 st.markdown(here.words.say("card.as-of", day=wording.day(card.as_of, here.words)))
 if card.cells or any(study.saved is not None for study in mine.values()):
-    draw_next(here, card, mine)
+    next_drawn.draw(here, card, mine)
 if card.cells:
-    firstdays_drawn.draw(here, card.hand)
-    draw_card(here, card, mine)
+    way = partial(draw_on_way, here, card, mine)
+    draw_card(here, card, mine, firstdays_drawn.draw(here, card.hand, mine=mine, beside=way))
     prints.record_card(here, card.hand)
 else:
     st.info(here.words.say("card.no-cells"))

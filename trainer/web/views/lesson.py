@@ -1,19 +1,23 @@
 """A lesson: one scene a page, a decision, what follows from it and why; or one scene looked at again.
 
-In the address: ``lesson``, and ``seen``, the number of tries whose outcome was looked at; ``scene`` looks back at one
-scene and changes nothing, ``taken`` is then the quiz to go back to; ``done`` is the page after the end.
+In the address: ``lesson``, or only ``quiz`` where one comes back from there by the browser's own button, and ``seen``,
+the number of tries whose outcome was looked at; ``scene`` looks back at one scene and changes nothing, ``taken`` is
+then the quiz to go back to; ``done`` is the page after the end.
 """
 
 from __future__ import annotations
 
 import streamlit as st
 
-from trainer.actions import learning
+from trainer.actions import learning, studying
+from trainer.actions import look as looking
 from trainer.actions.learning import Playing
+from trainer.actions.look import Card
 from trainer.core.lessons import Lesson
 from trainer.core.playing import ONWARD
+from trainer.core.records import Part
 from trainer.core.tasks import Answer
-from trainer.web import door, place, scenes_drawn, wording
+from trainer.web import card_words, door, next_drawn, place, scenes_drawn, wording
 from trainer.web.goto import go
 from trainer.web.press import press
 from trainer.web.tasks_drawn import draw, ready
@@ -77,15 +81,49 @@ def decide(here: door.Here, playing: Playing) -> None:
 
 
 def end(here: door.Here, lesson: Lesson) -> None:
-    """The page after the last scene: what was learnt, and the quiz next."""
+    """The page after the last scene: what was learnt, and what comes next for whoever learnt it."""
+    named(here, lesson)
     st.title(here.words.say("lesson.end-title"), anchor=False)
     st.markdown(wording.line(lesson.objective, here.words))
-    st.markdown(here.words.say("lesson.end-text"))
-    to_quiz(here, lesson, "lesson.end-quiz", is_main=True)
+    card = looking.card(here.desk, here.actor.hand)
+    parts = card.parts.get(lesson.competency, ())
+    is_known = any(each.part is Part.KNOWLEDGE and each.holds for each in parts)
+    st.markdown(card_words.knowledge(here, parts) if is_known else here.words.say("lesson.end-text"))
+    is_quiz_next = not card.cells or leads_to_quiz(here, lesson, card)
+    if not card.cells:
+        to_quiz(here, lesson, "lesson.end-quiz", is_main=True)
     if press(here.words.say("lesson.again"), "again"):
-        place.put(done=None)
+        place.put(lesson=lesson.id, quiz=None, done=None)
         st.rerun()
-    to_card(here, "lesson.to-card")
+    with st.container(key="ways-out", horizontal=True):
+        if not is_quiz_next:
+            to_quiz(here, lesson, "lesson.end-quiz")
+        to_card(here, "lesson.to-card")
+
+
+def leads_to_quiz(here: door.Here, lesson: Lesson, card: Card) -> bool:
+    """Draw what comes next by the card; whether it is the quiz of this lesson."""
+    step = next_drawn.draw(here, card, studying.studies(here.desk))
+    return step.competency == lesson.competency and step.what in ("quiz", "go-on-quiz")
+
+
+def asked_for(here: door.Here) -> Lesson | None:
+    """The lesson of the address. Going to its quiz leaves a step in which only the quiz is named."""
+    lessons, bank = here.desk.catalogue.lessons, here.desk.catalogue.banks.get(place.at("quiz"))
+    return lessons.get(place.at("lesson") or (bank.lesson if bank else ""))
+
+
+def is_over(here: door.Here, lesson: Lesson) -> bool:
+    """Whether the page after the end is to be shown: by the address, or on the way back from the quiz."""
+    if place.at("lesson"):
+        return bool(place.at("done"))
+    study = studying.studies(here.desk).get(lesson.competency)
+    return study is not None and study.lesson == lesson.id and study.is_played and not study.scene
+
+
+def named(here: door.Here, lesson: Lesson) -> None:
+    """Which lesson this is."""
+    st.caption(here.words.say("lesson.name", title=wording.line(lesson.title, here.words)))
 
 
 def look_back(here: door.Here, lesson: Lesson) -> None:
@@ -104,14 +142,15 @@ def look_back(here: door.Here, lesson: Lesson) -> None:
 
 
 here = door.here()
-lesson = here.desk.catalogue.lessons.get(place.at("lesson"))
+lesson = asked_for(here)
 if lesson is None:
     go("card")
 elif place.at("scene"):
     look_back(here, lesson)
-elif place.at("done"):
+elif is_over(here, lesson):
     end(here, lesson)
 else:
+    named(here, lesson)
     play(here, learning.open_lesson(here.desk, lesson.id))
     with st.container(key="ways-out", horizontal=True):
         to_quiz(here, lesson, "lesson.skip")

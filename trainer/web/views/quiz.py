@@ -1,7 +1,7 @@
 """A quiz: what it is and whether it may be started, one question a page, and what came of it.
 
-In the address: ``quiz``; ``seen``, the number of answers whose outcome was looked at; ``taken``, the record of a quiz
-that is over.
+In the address: ``quiz``, or only ``lesson`` where one comes back from there by the browser's own button; ``seen``, the
+number of answers whose outcome was looked at; ``taken``, the record of a quiz that is over.
 """
 
 from __future__ import annotations
@@ -98,8 +98,16 @@ def over(here: door.Here, record_id: str) -> None:
         go("card")
 
 
+def asked_for(here: door.Here) -> Bank | None:
+    """The quiz of the address. Going to its lesson leaves a step in which only the lesson is named."""
+    banks, lesson = here.desk.catalogue.banks, place.at("lesson")
+    if place.at("quiz") or not lesson:
+        return banks.get(place.at("quiz"))
+    return next((bank for bank in banks.values() if bank.lesson == lesson), None)
+
+
 here = door.here()
-bank = here.desk.catalogue.banks.get(place.at("quiz"))
+bank = asked_for(here)
 if place.at("taken"):
     over(here, place.at("taken"))
 elif bank is None:
