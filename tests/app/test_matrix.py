@@ -14,8 +14,8 @@ from streamlit.testing.v1 import AppTest
 from tests.app.conftest import held, signed_in
 from tests.app.office_pages import at, bring, go, keys_on, once, words_on
 from tests.e2e import rig
-from trainer.actions import look, signing_off
-from trainer.actions.desk import Actor, Desk
+from trainer.actions import look, signing_off, voiding
+from trainer.actions.desk import Actor, Desk, console
 from trainer.actions.dispensed import ENDED, RUNS, Given
 from trainer.core.catalogue import Rotation
 from trainer.core.matrix import Cell, Reason, Standing
@@ -25,6 +25,7 @@ from trainer.web import cached, charts, matrix_export, matrix_filters, matrix_ro
 from trainer.web.door import Here
 from trainer.web.matrix_filters import Filters
 from trainer.web.parts import Row
+from trainer.web.plain import plain
 
 DAY = date(2026, 3, 2)
 
@@ -74,7 +75,7 @@ def test_the_line_of_totals_counts_people(app: AppTest, site: Desk) -> None:
     go(app, "matrix")
     need = sum(bool(site.catalogue.needed_by(position)) for position, _, _ in rig.PLACES.values())
     told = f"**{need}** need these · " if need < 5 else ""
-    assert f"**5** people · {told}**0** hold all · **0** late" in words_on(app)
+    assert f"**5** people · of them {told}**0** hold all · **0** have something late" in words_on(app)
 
 
 def with_cells(site: Desk, *crews: str) -> set[str]:
@@ -107,7 +108,7 @@ def test_choices_go_into_the_address_and_come_from_it(
     go(app, "matrix", position="derrickhand", competency="set-slips")
     assert [(row.id, len(row.cells)) for row in seen[-1]] == [("ana", 1)]
 
-    app.selectbox("choose-position-en").set_value("motorhand").run()
+    app.selectbox("choose-position-en-0").set_value("motorhand").run()
 
     assert at(app, "position") == "motorhand"
     assert [row.id for row in seen[-1]] == ["sam"]
@@ -118,7 +119,7 @@ def test_the_choices_wait_for_the_way_back(app: AppTest, site: Desk) -> None:
     go(app, "matrix", position="motorhand", day="2026-01-05")
     go(app, "evidence", hand="ray", competency="set-slips")
     go(app, "matrix")
-    assert app.selectbox("choose-position-en").value == "motorhand"
+    assert app.selectbox("choose-position-en-0").value == "motorhand"
     assert at(app, "day") == "2026-01-05"
 
 
@@ -135,18 +136,77 @@ def test_another_day_says_what_it_is_and_leads_back(app: AppTest, site: Desk) ->
     later = site.today + timedelta(days=400)
     go(app, "matrix", day=later.isoformat())
     assert "if nothing more is done" in words_on(app)
-    assert f"**{len(with_cells(site, 'day-1', 'night-1'))}** late" in words_on(app)
+    assert f"**{len(with_cells(site, 'day-1', 'night-1'))}** have something late" in words_on(app)
 
     app.button("to-today").click().run()
 
     assert "day" not in app.query_params
-    assert "**0** late" in words_on(app)
+    assert "**0** have something late" in words_on(app)
+    assert app.date_input[0].value == site.today
 
 
-def test_a_day_before_anybody_came_says_that_nothing_fits(app: AppTest, site: Desk) -> None:
+@pytest.mark.parametrize("way", ["to-today", "show-all"])
+def test_fields_that_begin_afresh_are_others_than_those_the_browser_knows(app: AppTest, site: Desk, way: str) -> None:
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "matrix", day="2026-01-05", position="motorhand")
+    before = {each.key for each in (*app.date_input, *app.selectbox, *app.checkbox)}
+
+    app.button(way).click().run()
+
+    assert before.isdisjoint({each.key for each in (*app.date_input, *app.selectbox, *app.checkbox)})
+
+
+def test_a_day_before_anybody_came_says_so(app: AppTest, site: Desk) -> None:
     signed_in(app, site, rig.COORDINATOR)
     go(app, "matrix", day="2020-01-01")
-    assert "Nothing fits" in words_on(app)
+    assert "Nobody was here on that day." in words_on(app)
+    assert "Nothing fits" not in words_on(app)
+    assert "add-crew" not in keys_on(app)
+
+
+def test_where_nothing_fits_what_is_chosen_less_is_to_be_chosen(app: AppTest, site: Desk) -> None:
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "matrix", standing="stood down")
+    assert "Nothing fits what is chosen." in words_on(app)
+
+
+def test_a_site_with_nobody_leads_the_coordinator_to_people(app: AppTest, site: Desk) -> None:
+    for hand in rig.PLACES:
+        if hand != rig.COORDINATOR:
+            joined = next(each for each in site.store.records(kinds=("joined",)) if each.hand == hand)
+            voiding.void(replace(site, actor=console()), joined.record_id, "made up")
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "matrix")
+    said = words_on(app)
+    assert "Nobody is here yet." in said
+    assert "Nothing fits" not in said
+
+    app.button("add-crew").click().run()
+
+    assert app.title[0].value == "People"
+
+
+def test_each_file_is_named_by_the_day_of_its_figures(app: AppTest, site: Desk) -> None:
+    signed_in(app, site, rig.COORDINATOR)
+    later = site.today + timedelta(days=400)
+    go(app, "matrix", day=later.isoformat())
+    labels = [each.proto.label for each in app.get("download_button")]
+    day = plain(wording.day(later, cached.all_words()["en"]))
+    assert labels == [f"Save {day} as XLSX", f"Save {day} as CSV", f"Poster of {day} to print (PDF, A3)"]
+
+
+def test_the_totals_say_when_one_person_is_in_more_than_one(here: Here) -> None:
+    matrix = look.matrix(here.desk)
+    late = cell("ray", standing=Standing.STOOD_DOWN, late=True)
+    apart = [late, cell("luis", competency="set-slips")]
+    said = matrix_rows.totals(here, matrix, apart, Filters())
+    assert said[-1] == "some count twice"
+    assert "some count twice" not in matrix_rows.totals(here, matrix, [replace(late, late=False)], Filters())
+
+
+def test_with_nobody_there_no_totals_are_said(here: Here) -> None:
+    matrix = look.matrix(here.desk)
+    assert matrix_rows.totals(here, matrix, [], Filters(crew="nowhere")) == ["**0** people"]
 
 
 def test_a_tap_on_a_cell_opens_its_evidence_on_that_day(
@@ -194,10 +254,18 @@ def test_somebody_erased_is_named_as_such(here: Here) -> None:
     assert row.name == "erased person"
 
 
-def test_the_year_stands_with_a_day_that_is_not_near(here: Here) -> None:
+def test_the_year_stands_with_a_day_in_another_year(here: Here) -> None:
     far = cell(due=DAY + timedelta(days=400))
     [row] = matrix_rows.rows(here, DAY, [far], [far], ["set-slips"], {})
     assert row.cells[0].note == "due Apr 6, 2027"
+    shown_in = date(2026, 12, 31)
+    next_day = cell(due=date(2027, 1, 1))
+    assert matrix_rows.note(here, shown_in, next_day) == "due Jan 1, 2027"
+    assert matrix_rows.note(here, date(2027, 6, 1), next_day) == "due Jan 1"
+
+
+def test_a_due_date_with_no_working_day_left_says_so(here: Here) -> None:
+    assert matrix_rows.note(here, DAY, cell(do_by="arrange", due=DAY)) == "due Mar 2, no working day before"
 
 
 def test_the_overview_says_its_numbers_in_words(here: Here) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from streamlit.testing.v1 import AppTest
@@ -103,10 +103,34 @@ def test_what_cannot_be_added_is_said_and_what_was_typed_stays(office: AppTest, 
     office.text_input("add-name").set_value("Inés Duarte")
     office.button("add-go").click().run()
     said = words_on(office)
-    assert "cannot be a hand id" in said
+    assert "in es cannot be a hand id" in said
+    assert "console" not in said
     assert "No position" in said
     assert office.text_input("add-name").value == "Inés Duarte"
     assert "in es" not in {each.hand for each in people.listed(site)}
+
+
+def test_a_hand_in_no_crew_is_one_by_choice(office: AppTest, site: Desk) -> None:
+    go(office, "people", do="add")
+    office.text_input("add-hand").set_value("ines")
+    office.text_input("add-name").set_value("Inés Duarte")
+    office.selectbox("position-add-en").set_value("floorhand")
+    office.button("add-go").click().run()
+    assert "No crew is chosen." in words_on(office)
+    assert "ines" not in {each.hand for each in people.listed(site)}
+
+    office.selectbox("crew-add-en").set_value("")
+    office.button("add-go").click().run()
+    assert person(site, "ines").crew == ""
+
+
+def test_a_coordinator_is_not_asked_for_a_crew(office: AppTest, site: Desk) -> None:
+    go(office, "people", do="add")
+    office.text_input("add-hand").set_value("ines")
+    office.text_input("add-name").set_value("Inés Duarte")
+    office.selectbox("position-add-en").set_value("coordinator")
+    office.button("add-go").click().run()
+    assert person(site, "ines").position == "coordinator"
 
 
 def test_a_taken_hand_id_is_refused(office: AppTest, site: Desk) -> None:
@@ -114,6 +138,7 @@ def test_a_taken_hand_id_is_refused(office: AppTest, site: Desk) -> None:
     office.text_input("add-hand").set_value("ray")
     office.text_input("add-name").set_value("Somebody Else")
     office.selectbox("position-add-en").set_value("floorhand")
+    office.selectbox("crew-add-en").set_value("day-1")
     office.button("add-go").click().run()
     assert "ray is taken" in words_on(office)
     assert person(site, "ray").name == "Ray Dunn"
@@ -173,6 +198,7 @@ def test_a_roster_is_looked_at_first_and_then_taken_in(office: AppTest, site: De
     assert r"Inés \| Duarte" in said
     assert "ines" not in {each.hand for each in people.listed(site)}
 
+    assert office.button("take-roster").label == "Take in 2 people"
     office.button("take-roster").click().run()
 
     assert "Taken in: 1 new, 1 changed, 1 the same." in words_on(office)
@@ -185,8 +211,43 @@ def test_a_roster_with_bad_cells_cannot_be_taken_in(office: AppTest, site: Desk)
     said = words_on(office)
     assert "**1** refused" in said
     assert "| 2 | position | florhand |" in said
-    assert "can be two days" in said
     assert "take-roster" not in keys_on(office)
+
+
+def roster_of(*days: str) -> str:
+    """A roster of newcomers who join on these days."""
+    rows = (f"n{number},New {number},floorhand,night-1,{day}" for number, day in enumerate(days))
+    return "\n".join(("hand_id,name,position,crew,joined", *rows, ""))
+
+
+def test_days_that_can_be_two_are_refused_until_somebody_says_what_comes_first(office: AppTest, site: Desk) -> None:
+    go(office, "people", do="roster")
+    upload(office, roster_of("03/04/2026", "05/06/2026"))
+    assert "03/04/2026 can be 2026-03-04 or 2026-04-03." in words_on(office).replace("\\", "")
+    assert office.radio[0].value is None
+    assert "take-roster" not in keys_on(office)
+
+    office.radio[0].set_value("month").run()
+    office.button("take-roster").click().run()
+
+    assert [person(site, hand).joined for hand in ("n0", "n1")] == [date(2026, 3, 4), date(2026, 5, 6)]
+
+
+def test_an_order_that_alone_fits_all_days_is_preset_and_can_be_looked_at(office: AppTest, site: Desk) -> None:
+    go(office, "people", do="roster")
+    upload(office, roster_of("03/04/2026", "24/11/2026"))
+    assert office.radio[0].value == "day"
+    assert "Only with the day first" in words_on(office)
+    assert "joins 2026" in words_on(office).replace("\\", "")
+    assert "n0" not in {each.hand for each in people.listed(site)}
+    office.radio[0].set_value("month").run()
+    assert "24/11/2026 does not begin with the year. Write it as 2026-11-24." in words_on(office).replace("\\", "")
+
+
+def test_a_roster_whose_days_begin_with_the_year_asks_nothing(office: AppTest, site: Desk) -> None:
+    go(office, "people", do="roster")
+    upload(office, roster_of("2026-04-03"))
+    assert not office.radio
 
 
 @pytest.mark.parametrize(

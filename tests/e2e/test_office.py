@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.app.office_pages import bring
 from tests.e2e import rig
-from tests.e2e.conftest import SCHEMES, WIDTHS, Server, opened, overflow, running, settled, sign_in, violations
+from tests.e2e.conftest import (
+    SCHEMES,
+    WIDTHS,
+    Server,
+    opened,
+    overflow,
+    pick_from,
+    running,
+    settled,
+    sign_in,
+    violations,
+)
 from trainer import settings
 
 pytestmark = pytest.mark.browser
@@ -50,10 +61,39 @@ def test_arrow_keys_and_enter_open_the_evidence_of_a_cell(page: Page, office: Se
     assert "hand=luis&competency=calls-signals" in page.url
 
 
+def write_day(page: Page, day: date) -> None:
+    """Write ``day`` into the field of the day, number by number."""
+    page.get_by_role("spinbutton", name="year, As of").click()
+    for digit in day.isoformat().replace("-", ""):
+        page.keyboard.press(digit)
+
+
+@pytest.mark.parametrize("key", ["Enter", "Tab"])
+def test_a_day_that_is_written_counts_on_enter_or_tab_and_back_to_today_stays(
+    page: Page, office: Server, key: str
+) -> None:
+    sign_in(page, office, rig.COORDINATOR)
+    matrix(page)
+    settled(page)
+    write_day(page, date(2020, 8, 15))
+    page.keyboard.press(key)
+    expect(page.get_by_text("Nobody was here on that day.")).to_be_visible()
+    expect(page.get_by_test_id("stDateInputCalendar")).to_have_count(0)
+    assert "day=2020-08-15" in page.url
+
+    page.get_by_role("button", name="Back to today").click()
+    matrix(page)
+    expect(page.get_by_role("spinbutton", name="year, As of")).not_to_have_text("2020")
+    pick_from(page, "Position", "Floorhand")
+    settled(page)
+    assert "position=floorhand" in page.url
+    assert "day=" not in page.url
+
+
 def test_a_file_of_the_matrix_is_named_by_site_and_day(page: Page, office: Server) -> None:
     sign_in(page, office, rig.COORDINATOR)
     with page.expect_download() as waiting:
-        page.get_by_role("button", name="Save as CSV").click()
+        page.get_by_role("button", name="as CSV").click()
     assert waiting.value.suggested_filename.startswith("matrix-rig-1-")
     assert waiting.value.path().read_bytes().startswith(b"\xef\xbb\xbfhand_id,name,position,crew,competency")
 

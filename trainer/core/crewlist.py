@@ -20,7 +20,9 @@ from trainer.errors import BadCell
 __all__ = ["ROSTER_COLUMNS", "Change", "Known", "RosterPlan", "StayEvent", "known_people", "plan_roster"]
 
 ROSTER_COLUMNS = ColumnSet(
-    ("hand_id", "name", "position", "crew", "joined", "left", "language"), ("hand_id", "name", "position", "joined")
+    ("hand_id", "name", "position", "crew", "joined", "left", "language"),
+    ("hand_id", "name", "position", "joined"),
+    days=("joined", "left"),
 )
 """Columns of a roster. One that is absent changes nothing; ``crew`` may be empty: no hitch, every day is worked."""
 
@@ -182,7 +184,9 @@ def _bad_person(row: TableRow, site: Site) -> Iterable[BadCell]:
     hand, name, language = row.get("hand_id"), tidy(row.get("name")), row.get("language").casefold()
     if not hand:
         yield row.bad("hand_id", "hand-missing")
-    elif not _HAND_ID.fullmatch(hand) or hand.casefold() == ConsoleActor:
+    elif hand.casefold() == ConsoleActor:
+        yield row.bad("hand_id", "hand-taken")
+    elif not _HAND_ID.fullmatch(hand):
         yield row.bad("hand_id", "hand-form")
     if not name:
         yield row.bad("name", "name-missing")

@@ -15,7 +15,9 @@ from trainer.errors import BadCell
 __all__ = ["EVIDENCE_COLUMNS", "EarlierPlan", "Entry", "plan_earlier"]
 
 EVIDENCE_COLUMNS = ColumnSet(
-    ("hand_id", "competency", "part", "day", "outcome", "by", "note"), ("hand_id", "competency", "part", "day", "by")
+    ("hand_id", "competency", "part", "day", "outcome", "by", "note"),
+    ("hand_id", "competency", "part", "day", "by"),
+    days=("day",),
 )
 """Columns of a file of earlier evidence; ``outcome`` may lack where every row is ``stood-down`` or ``reinstated``."""
 

@@ -5,26 +5,40 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from contextlib import suppress
+from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Literal
 
 from trainer.errors import BadCell
 
-__all__ = ["ColumnSet", "Table", "TableRow", "chosen_id", "comparable", "guarded", "read_day", "tidy", "unguarded"]
+__all__ = [
+    "ORDERS", "ColumnSet", "DayOrder", "Table", "TableRow", "Turned", "chosen_id", "comparable", "guarded", "in_order",
+    "read_day", "readings", "tidy", "turned", "unguarded",
+]  # fmt: skip
+
+DayOrder = Literal["day", "month"]
+"""Which of the two comes first in days such as ``03/04/2026``."""
+
+ORDERS: tuple[DayOrder, ...] = ("day", "month")
 
 _FORMULA_SIGNS = tuple("=+-@\t\r\n＝＋－＠")
 
 _ISO_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
-_EITHER_ORDER = re.compile(r"\d{1,2}[/.\-]\d{1,2}[/.\-]\d{2,4}")
+_EITHER_ORDER = re.compile(r"(\d{1,2})[/.\-](\d{1,2})[/.\-](\d{4})")
 _FIRST_YEAR, _LAST_YEAR = 1950, 2100
 
 
 @dataclass(frozen=True, slots=True)
 class ColumnSet:
-    """The columns of one kind of table, in the order in which they are documented; all but ``required`` may lack."""
+    """The columns of one kind of table, in the order in which they are documented; all but ``required`` may lack.
+
+    ``days`` are those that hold civil dates.
+    """
 
     names: tuple[str, ...]
     required: tuple[str, ...]
+    days: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +71,17 @@ class Table:
 
     rows: tuple[TableRow, ...]
     ignored: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Turned:
+    """That a table has days with the day or the month first: ``sample`` is one, if possible one that can be two days.
+
+    ``likely`` is the one order in which all of them are days; ``None`` where both are, or neither is.
+    """
+
+    sample: str
+    likely: DayOrder | None
 
 
 def tidy(text: str) -> str:
@@ -92,7 +117,7 @@ def read_day(row: TableRow, column: str) -> date | BadCell | None:
     if not text:
         return None
     if _EITHER_ORDER.fullmatch(text):
-        return row.bad(column, "day-order")
+        return _without_order(row, column)
     if not _ISO_DAY.fullmatch(text):
         return row.bad(column, "day-form")
     try:
@@ -100,3 +125,50 @@ def read_day(row: TableRow, column: str) -> date | BadCell | None:
     except ValueError:
         return row.bad(column, "day-none")
     return day if _FIRST_YEAR <= day.year <= _LAST_YEAR else row.bad(column, "day-far")
+
+
+def _without_order(row: TableRow, column: str) -> BadCell:
+    """What is said about a day with the day or the month first while nobody has said which: no guess is made."""
+    days = sorted({each.isoformat() for each in readings(row.get(column)).values()})
+    if not days:
+        return row.bad(column, "day-none")
+    if len(days) == 1:
+        return row.bad(column, "day-turned", day=days[0])
+    return row.bad(column, "day-order", one=days[0], other=days[1])
+
+
+def readings(text: str) -> dict[DayOrder, date]:
+    """The day that ``text`` writes in each order in which it is one: none, one or both for ``03/04/2026``."""
+    found = _EITHER_ORDER.fullmatch(text)
+    if not found:
+        return {}
+    first, second, year = (int(each) for each in found.groups())
+    written: tuple[tuple[DayOrder, int, int], ...] = (("day", second, first), ("month", first, second))
+    days: dict[DayOrder, date] = {}
+    for order, month, day in written:
+        # A month or day that there is not leaves that order out.
+        with suppress(ValueError):
+            days[order] = date(year, month, day)
+    return days
+
+
+def turned(table: Table, columns: ColumnSet) -> Turned | None:
+    """What can be asked about the order of the days in ``table``; ``None`` where none depends on it."""
+    days = [row.get(column) for row in table.rows for column in columns.days]
+    read = {text: readings(text) for text in days if _EITHER_ORDER.fullmatch(text)}
+    if not read:
+        return None
+    sample = next((text for text, found in read.items() if len(set(found.values())) > 1), next(iter(read)))
+    fitting = [order for order in ORDERS if all(order in found for found in read.values())]
+    return Turned(sample, fitting[0] if len(fitting) == 1 else None)
+
+
+def in_order(table: Table, columns: ColumnSet, order: DayOrder) -> Table:
+    """``table`` with its days as ``YYYY-MM-DD``, read in ``order``; what is no day in that order stays as it is."""
+
+    def told(row: TableRow) -> TableRow:
+        found = {name: readings(row.get(name)).get(order) for name in columns.days if row.has(name)}
+        cells = {name: day.isoformat() for name, day in found.items() if day is not None}
+        return replace(row, cells={**row.cells, **cells}) if cells else row
+
+    return replace(table, rows=tuple(told(row) for row in table.rows))

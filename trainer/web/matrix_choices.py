@@ -10,7 +10,7 @@ from typing import NoReturn
 import streamlit as st
 
 from trainer.core.matrix import STANDINGS
-from trainer.web import matrix_filters, titles
+from trainer.web import matrix_filters, session, titles
 from trainer.web.door import Here
 from trainer.web.matrix_filters import EVERY, Filters, Places
 from trainer.web.matrix_rows import standing_word
@@ -19,6 +19,7 @@ from trainer.web.press import press
 __all__ = ["ask", "ask_day", "to_today"]
 
 _YEARS = timedelta(days=366 * 10)
+_AFRESH = "matrix-choices"
 
 
 def ask(here: Here, places: Places, chosen: Filters) -> Filters:
@@ -27,7 +28,7 @@ def ask(here: Here, places: Places, chosen: Filters) -> Filters:
     in_use, held = {crew for crew, _ in places}, {position for _, position in places}
     crews = [each for each in site.crews if each in in_use]
     crews += sorted(in_use - {*crews, ""})
-    positions = [each for each in site.positions if each in held]
+    positions = [each for each in site.ladder() if each in held]
     now = replace(
         chosen,
         crew=_one("crew", crews, chosen.crew, lambda each: titles.crew(here, each), here, every=EVERY),
@@ -40,11 +41,11 @@ def ask(here: Here, places: Places, chosen: Filters) -> Filters:
             here,
         ),
         standing=_one("standing", STANDINGS, chosen.standing, lambda each: standing_word(each, words), here),
-        late="yes" if st.checkbox(words.say("matrix.late-only"), bool(chosen.late), key="choose-late") else "",
+        late="yes" if st.checkbox(words.say("matrix.late-only"), bool(chosen.late), key=_key("late")) else "",
     )
     if now.is_any and press(words.say("matrix.show-all"), "show-all", kind="tertiary", wide=False):
-        _forget(here)
         matrix_filters.keep(Filters(crew=EVERY, day=now.day))
+        _begin_afresh()
         st.rerun()
     matrix_filters.keep(now)
     return now
@@ -57,36 +58,40 @@ def ask_day(here: Here, chosen: Filters) -> Filters:
     asked = matrix_filters.day_in(chosen.day) or today
     day = st.date_input(
         here.words.say("matrix.as-of"), min(max(asked, first), last), min_value=first, max_value=last,
-        format="YYYY-MM-DD", key="choose-day",
+        # Today's is another field tomorrow: a tablet that lies open over midnight does not stay on the day before.
+        format="YYYY-MM-DD", key=_key(f"day-{today.isoformat()}"),
     )  # fmt: skip
     return replace(chosen, day=day.isoformat() if isinstance(day, date) and day != today else "")
 
 
 def to_today(chosen: Filters) -> NoReturn:
     """Show today again, as it goes on. Call it last: nothing after it runs."""
-    st.session_state.pop("choose-day", None)
     matrix_filters.keep(replace(chosen, day=""))
+    _begin_afresh()
     st.rerun()
 
 
 def _one(name: str, options: Sequence[str], now: str, title: Callable[[str], str], here: Here, every: str = "") -> str:
     """One list: what stands first in it leaves nothing out. What is chosen stays in it where nobody has it now."""
     listed = [*dict.fromkeys((every, *options, now or every))]
-    first = here.words.say("matrix.every")
+    first = here.words.say(f"matrix.every-{name}")
     picked = st.selectbox(
         here.words.say(f"matrix.choose-{name}"),
         listed,
         index=listed.index(now or every),
         format_func=lambda each: first if each == every else title(each),
         # Another language is another list: the browser would keep the words of the one before.
-        key=f"choose-{name}-{here.language}",
+        key=_key(f"{name}-{here.language}"),
         filter_mode=None,
     )
     return picked or ""
 
 
-def _forget(here: Here) -> None:
-    """Have the lists begin anew from the address."""
-    for name in ("crew", "position", "competency", "standing"):
-        st.session_state.pop(f"choose-{name}-{here.language}", None)
-    st.session_state.pop("choose-late", None)
+def _begin_afresh() -> None:
+    """Have all fields begin anew from the address in the next run."""
+    # Under another key each: the browser keeps what stands in a field it knows, and sends it back with the next tap.
+    session.take(_AFRESH, session.taken(_AFRESH) + 1)
+
+
+def _key(name: str) -> str:
+    return f"choose-{name}-{session.taken(_AFRESH)}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import date
 
 from trainer.actions.dispensed import ENDED, Given
 from trainer.core.matrix import STANDINGS, Cell, Matrix, Standing
@@ -21,7 +21,6 @@ __all__ = ["columns", "levels", "note", "rows", "standing_word", "totals"]
 
 _LEFT_OUT = "left-out"
 _LATE = " late"
-_YEAR_APART = timedelta(days=300)
 _HELD = (Standing.CURRENT, Standing.DUE)
 
 
@@ -82,28 +81,44 @@ def rows(
 
 
 def totals(here: Here, matrix: Matrix, scope: Sequence[Cell], chosen: Filters) -> list[str]:
-    """Whole people in the chosen crew and position: how many, how many hold all, fall due, are late, are off."""
+    """Whole people in the chosen crew and position: how many, how many hold all, fall due, are late, are off.
+
+    One person may be in several of these, and then it says so; where nobody is there, only that.
+    """
     words = here.words
     people = sum(
         chosen.crew in ("", EVERY, crew) and chosen.position in ("", position)
         for crew, position in zip(matrix.crews, matrix.positions, strict=True)
     )
+    said = [words.count("matrix.total-people", people)]
+    if not people:
+        return said
     by_hand: dict[str, list[Cell]] = defaultdict(list)
     for cell in scope:
         by_hand[cell.hand].append(cell)
+    groups = _groups(by_hand)
     counts = {
         "need": len(by_hand) if len(by_hand) != people else 0,
-        "held": sum(all(cell.standing in _HELD for cell in cells) for cells in by_hand.values()),
+        **{name: len(each) for name, each in groups.items()},
+    }
+    told = [words.count(f"matrix.total-{name}", n) for name, n in counts.items() if n or name in ("held", "late")]
+    said += [words.say("matrix.of-them", told=told[0]), *told[1:]]
+    is_twice = sum(len(each) for each in groups.values()) > len(set().union(*groups.values()))
+    return [*said, words.say("matrix.some-twice")] if is_twice else said
+
+
+def _groups(by_hand: Mapping[str, Sequence[Cell]]) -> dict[str, set[str]]:
+    """The hands that each total counts, in the order in which they are said."""
+    return {
+        "held": {hand for hand, cells in by_hand.items() if all(cell.standing in _HELD for cell in cells)},
         "due": _with(by_hand, Standing.DUE),
-        "late": sum(any(cell.late for cell in cells) for cells in by_hand.values()),
+        "late": {hand for hand, cells in by_hand.items() if any(cell.late for cell in cells)},
         "off": _with(by_hand, Standing.STOOD_DOWN),
     }
-    said = [words.count(f"matrix.total-{name}", n) for name, n in counts.items() if n or name in ("held", "late")]
-    return [words.count("matrix.total-people", people), *said]
 
 
-def _with(by_hand: Mapping[str, Sequence[Cell]], standing: Standing) -> int:
-    return sum(any(cell.standing is standing for cell in cells) for cells in by_hand.values())
+def _with(by_hand: Mapping[str, Sequence[Cell]], standing: Standing) -> set[str]:
+    return {hand for hand, cells in by_hand.items() if any(cell.standing is standing for cell in cells)}
 
 
 def _in_order(
@@ -111,7 +126,7 @@ def _in_order(
 ) -> list[tuple[str, Cell]]:
     """Each hand with one of his cells: crew by crew as the site lists them, then position, then name."""
     site = here.desk.catalogue.site
-    crews, positions = list(site.crews), list(site.positions)
+    crews, positions = list(site.crews), site.ladder()
 
     def order(pair: tuple[str, Cell]) -> tuple[int, str, int, str, str]:
         hand, cell = pair
@@ -144,13 +159,17 @@ class _Notes:
     def _allowed(self, given: Given) -> str:
         if given.state == ENDED:
             return self._words.say("matrix.note-ended")
-        return self._words.say("matrix.note-allowed", day=wording.short_day(given.until, self._words))
+        return self._words.say("matrix.note-allowed", day=self._day(given.until))
 
     def _due(self, cell: Cell) -> str:
         if cell.due is None:
             return ""
-        if cell.due not in self._days:
-            is_near = abs(cell.due - self._as_of) < _YEAR_APART
-            self._days[cell.due] = (wording.short_day if is_near else wording.day)(cell.due, self._words)
         key = "late" if cell.late else "arrange" if cell.do_by == "arrange" else "due"
-        return self._words.say(f"matrix.note-{key}", day=self._days[cell.due])
+        return self._words.say(f"matrix.note-{key}", day=self._day(cell.due))
+
+    def _day(self, day: date) -> str:
+        """``day`` in words, with its year where that is another than the one of the day shown."""
+        if day not in self._days:
+            is_same_year = day.year == self._as_of.year
+            self._days[day] = (wording.short_day if is_same_year else wording.day)(day, self._words)
+        return self._days[day]

@@ -11,11 +11,12 @@ from trainer.actions import importing, people
 from trainer.actions.importing import Preview
 from trainer.core.crewlist import ROSTER_COLUMNS, Change, RosterPlan, StayEvent
 from trainer.core.earlier import EVIDENCE_COLUMNS, Entry
-from trainer.core.rows import ColumnSet, Table
+from trainer.core.rows import ORDERS, ColumnSet, DayOrder, Table, in_order, readings, turned
 from trainer.errors import BadCell, BadTable, TrainerError
 from trainer.tables import UPLOAD_LIMIT
-from trainer.web import cached, people_told, place, session, titles
+from trainer.web import cached, people_told, place, session, titles, wording
 from trainer.web.door import Here
+from trainer.web.plain import plain
 from trainer.web.press import press
 
 __all__ = ["evidence", "roster"]
@@ -95,7 +96,30 @@ def _asked(here: Here, name: str, columns: ColumnSet) -> Table | None:
         return None
     if table.ignored:
         st.info(words.say("people.ignored", columns=", ".join(table.ignored)))
-    return table
+    return _in_order(here, table, columns, file.file_id)
+
+
+def _in_order(here: Here, table: Table, columns: ColumnSet, file: str) -> Table:
+    """``table`` with its days in the order that is said; with that unsaid, every day that depends on it is refused."""
+    found = turned(table, columns)
+    if found is None:
+        return table
+    read = readings(found.sample)
+
+    def told(order: DayOrder) -> str:
+        key = f"people.order-{order}"
+        if order not in read:
+            return here.words.say(f"{key}-none", sample=plain(found.sample))
+        return here.words.say(key, sample=plain(found.sample), day=plain(wording.day(read[order], here.words)))
+
+    order = st.radio(
+        here.words.say("people.order"), ORDERS, index=ORDERS.index(found.likely) if found.likely else None,
+        # Another file is another question.
+        format_func=told, key=f"order-{file}-{here.language}",
+    )  # fmt: skip
+    if found.likely:
+        st.caption(here.words.say(f"people.order-likely-{found.likely}"))
+    return in_order(table, columns, order) if order else table
 
 
 def _counted(here: Here, counts: dict[str, int]) -> None:
@@ -114,7 +138,7 @@ def _may_take(here: Here, name: str, refused: Sequence[BadCell], remarks: Sequen
     if not fresh:
         st.info(here.words.say("people.all-known"))
         return False
-    return press(here.words.count("people.take-in", fresh), f"take-{name}", kind="primary")
+    return press(here.words.count(f"people.take-{name}", fresh), f"take-{name}", kind="primary")
 
 
 def _refuse(here: Here, name: str, refused: Sequence[BadCell]) -> None:

@@ -9,6 +9,7 @@ from functools import partial
 import streamlit as st
 
 from trainer.actions import people, signing_in
+from trainer.actions.desk import COORDINATOR
 from trainer.actions.people import Listed
 from trainer.errors import TrainerError
 from trainer.web import firstdays_drawn, people_told, place, prints, titles, wording
@@ -52,21 +53,41 @@ def add(here: Here) -> None:
     with st.form("add-person", border=False):
         hand = st.text_input(words.say("people.hand-id"), key="add-hand", max_chars=_LONGEST_HAND, autocomplete="off")
         name = st.text_input(words.say("people.name"), key="add-name", max_chars=_LONGEST_NAME, autocomplete="off")
-        position = _choice(here, "position", list(site.positions), "", "add", partial(titles.position, here))
-        crew = _choice(here, "crew", ["", *site.crews], "", "add", partial(titles.crew, here))
+        position = _choice(here, "position", list(site.ladder()), "", "add", partial(titles.position, here))
+        crew = _crew_of_new(here)
         joined = st.date_input(words.say("people.joined"), here.desk.today, format="YYYY-MM-DD", key="add-joined")
         language = _choice(here, "language", list(site.languages), site.languages[0], "add", people_told.language)
         is_sent = submit(words.say("people.add-go"), "add-go")
     if not is_sent:
         return
+    if crew is None and _has_crew(here, position):
+        st.error(words.say("people.crew-unsaid"))
+        return
     try:
-        people.add_person(here.desk, hand.strip(), name, position, crew, joined or None, language)
+        people.add_person(here.desk, hand.strip(), name, position, crew or "", joined or None, language)
     except TrainerError as error:
         people_told.refusal(here, error)
         return
     people_told.keep_notice(words.say("people.added", name=plain(name)))
     place.put(do=None, hand=hand.strip())
     st.rerun()
+
+
+def _crew_of_new(here: Here) -> str | None:
+    """The crew chosen, empty for none; ``None`` before a choice: who is in no crew by oversight has no hitch either."""
+    words, crews = here.words, here.desk.catalogue.site.crews
+    chosen = st.selectbox(
+        words.say("people.crew"), [*crews, ""], index=None, placeholder=words.say("people.choose"), filter_mode=None,
+        format_func=lambda each: titles.crew(here, each) if each else words.say("people.without-crew"),
+        key=f"crew-add-{here.language}",
+    )  # fmt: skip
+    return None if chosen is None else str(chosen)
+
+
+def _has_crew(here: Here, position: str) -> bool:
+    """Whether somebody in ``position`` is asked for a crew: nobody is before it is chosen, nor a coordinator at all."""
+    found = here.desk.catalogue.site.position(position)
+    return found is not None and found.role != COORDINATOR
 
 
 def _told(here: Here, person: Listed) -> list[str]:
@@ -106,7 +127,7 @@ def _move(here: Here, person: Listed) -> None:
     st.header(words.say("people.move-title"), anchor=False)
     st.markdown(words.say("people.move-text"))
     with st.form(f"move-{person.hand}", border=False):
-        positions = list(site.positions)
+        positions = list(site.ladder())
         position = _choice(here, "position", positions, person.position, person.hand, partial(titles.position, here))
         crew = _choice(here, "crew", ["", *site.crews], person.crew, person.hand, partial(titles.crew, here))
         is_sent = submit(words.say("people.move-go"), f"move-go-{person.hand}", kind="secondary")

@@ -126,6 +126,8 @@ def test_an_empty_day_of_joining_says_nothing_about_somebody_known(desk: Desk) -
         ("h3,Cy,floorhand,day-1,2026-06-01,2026-05-01,", "left", "left-before-joined"),
         ("h3,Cy,floorhand,day-1,,,", "joined", "joined-missing"),
         ("h3,Cy,floorhand,day-1,03/04/2026,,", "joined", "day-order"),
+        ("h3,Cy,floorhand,day-1,24/11/2026,,", "joined", "day-turned"),
+        ("h3,Cy,floorhand,day-1,24/13/2026,,", "joined", "day-none"),
         ("h3,Cy,floorhand,day-1,2026-02-30,,", "joined", "day-none"),
         ("h3,Cy,floorhand,day-1,20260201,,", "joined", "day-form"),
         ("h3,Cy,floorhand,day-1,0026-02-01,,", "joined", "day-far"),
@@ -136,7 +138,7 @@ def test_an_empty_day_of_joining_says_nothing_about_somebody_known(desk: Desk) -
         ("h3,,floorhand,day-1,2026-02-01,,", "name", "name-missing"),
         ("h 3,Cy,floorhand,day-1,2026-02-01,,", "hand_id", "hand-form"),
         (f"{'h' * 33},Cy,floorhand,day-1,2026-02-01,,", "hand_id", "hand-form"),
-        ("Console,Cy,floorhand,day-1,2026-02-01,,", "hand_id", "hand-form"),
+        ("Console,Cy,floorhand,day-1,2026-02-01,,", "hand_id", "hand-taken"),
         (",Cy,floorhand,day-1,2026-02-01,,", "hand_id", "hand-missing"),
     ],
 )

@@ -18,6 +18,7 @@ from trainer.web import (
     late,
     matrix_audit,
     matrix_choices,
+    matrix_empty,
     matrix_export,
     matrix_filters,
     matrix_pictures,
@@ -70,12 +71,12 @@ def draw_table(chosen: Filters, as_of: date) -> None:
 
 
 def draw_files(here: door.Here, kept: Sequence[Cell], names: Mapping[str, str], chosen: Filters, as_of: date) -> None:
-    """What is shown, as files."""
-    shown = matrix_filters.said(here, chosen)
+    """What is shown, as files; each button names the day, because another may just be written in the field above."""
+    shown, day = matrix_filters.said(here, chosen), plain(wording.day(as_of, here.words))
     with st.container(key="matrix-files", horizontal=True):
         for form, media in matrix_export.FORMATS:
             st.download_button(
-                here.words.say(f"matrix.save-{form}"),
+                here.words.say(f"matrix.save-{form}", day=day),
                 matrix_export.rendered(here, kept, names, as_of, shown, form),
                 file_name=matrix_export.file_name(here, as_of, form),
                 mime=media,
@@ -107,7 +108,7 @@ def draw() -> None:
         draw_files(here, kept, names, chosen, as_of)
         matrix_pictures.draw(here, scope, names, as_of)
     else:
-        st.info(here.words.say("matrix.none"))
+        matrix_empty.draw(here, chosen, as_of)
     matrix_audit.draw()
 
 
