@@ -16,13 +16,14 @@ from tests.app.learning import START
 from tests.app.office_pages import go
 from tests.e2e import rig
 from tests.unit.export import pdfs
-from trainer.actions import leaving_off, people, tailgating, watching
+from trainer.actions import leaving_off, people, tailgating, vouching, watching
 from trainer.actions.desk import Desk
 from trainer.actions.sheets import SOMEBODY_ELSE, Details
 from trainer.core.catalogue import Procedure
 from trainer.core.matrix import Standing
-from trainer.errors import Refused
-from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
+from trainer.core.tailgate import THROUGHOUT
+from trainer.errors import NotFound, Refused
+from trainer.export.printed import orientation, pocket, record, tailgate, talk, wall, watch
 from trainer.web import cached, prints_made
 from trainer.words import Words
 
@@ -130,7 +131,7 @@ def test_a_crew_is_told_by_position_with_what_stands_beside(crew: Desk, words: W
     leaving_off.leave_off(driller, "ray")
     allow(crew, "ray", "hand-placement")
     report = prints_made.crew_wall(driller, words, "day-1")
-    positions = list(crew.catalogue.site.positions)
+    positions = crew.catalogue.site.ladder()
     ranks = [positions.index(hand.position) for hand in report.hands]
     assert ranks == sorted(ranks)
     ray = next(hand for hand in report.hands if hand.name == rig.NAMES["ray"])
@@ -161,6 +162,39 @@ def test_a_talk_is_printed_with_its_crew_pictures_and_the_questions_that_the_tab
     assert rig.NAMES["bill"] not in [signer.name for signer in report.signers]
     told = pdfs.pages(tailgate.render(report, words, START))
     assert all("Our meeting" in page and "JSA 9" in page for page in told)
+
+
+@pdfs.needs_pdftotext
+def test_a_sheet_for_a_talk_has_the_tour_that_was_chosen_else_the_crew_s_own(crew: Desk, words: Words) -> None:
+    driller = rig.at_desk_of(crew, "bill")
+    for tour, said in (("18:00-06:00", "18:00-06:00"), ("", "06:00-18:00")):
+        report = prints_made.tailgate_sheet(driller, words, "hand-placement", "day-1", tour=tour)
+        assert report.tour == said
+        assert said in pdfs.text(tailgate.render(report, words, START))
+
+
+def test_a_talk_that_was_held_is_printed_by_who_held_it_and_by_nobody_else(crew: Desk, words: Words) -> None:
+    driller = rig.at_desk_of(crew, "bill")
+    meeting = tailgating.open_paper(driller, "hand-placement", "day-1", crew.today, "06:00-18:00")
+    for hand, how in (("ray", THROUGHOUT), ("luis", "late")):
+        vouching.mark(driller, meeting.tailgate_id, hand, how, passed=True)
+    vouching.mark(driller, meeting.tailgate_id, "ana", "left")
+    tailgating.describe(driller, meeting.tailgate_id, job="JSA 9", number="F-1", revision="B", header="Our meeting")
+    (own, *_) = vouching.vouch(driller, meeting.tailgate_id, rig.PINS["bill"], "tests")
+    report = prints_made.held_talk(driller, words, own.record_id)
+    assert [(each.name, each.how, each.passed) for each in report.people] == [
+        (rig.NAMES["bill"], "led", False), (rig.NAMES["ana"], "left", False), (rig.NAMES["luis"], "late", False),
+        (rig.NAMES["ray"], THROUGHOUT, True),
+    ]  # fmt: skip
+    assert [each.number for each in report.people] == [own.seq, own.seq + 3, own.seq + 1, own.seq + 2]
+    assert report.people[1].place == "Derrickhand, Night crew 1"
+    assert (report.job, report.number, report.header, report.crew) == (
+        "JSA 9", "F-1", "Our meeting", "Day crew 1, Night crew 1",
+    )  # fmt: skip
+    assert (report.day, report.tour, report.paper, report.entered) == (crew.today, "06:00-18:00", True, None)
+    assert talk.render(report, words, START) == talk.render(report, words, START)
+    with pytest.raises(NotFound, match="no-record"):
+        prints_made.held_talk(rig.at_desk_of(crew, rig.COORDINATOR), words, own.record_id)
 
 
 @pdfs.needs_pdftotext

@@ -79,6 +79,12 @@ def test_a_hand_prints_his_own_card_and_the_office_the_first_day(browser: Browse
         tablet.page.goto(f"{floor.url}people?hand=ray")
         settled(tablet.page)
         assert printed(tablet.page, "print-orientation", "Orientation sheet")[0] == "orientation-ray-rig-1.pdf"
+        # Whoever signs that he understood it reads it in his own language, whatever the office reads.
+        tablet.page.goto(f"{floor.url}people?hand=luis")
+        settled(tablet.page)
+        name, data = printed(tablet.page, "print-orientation", "Orientation sheet")
+        assert name == "orientation-luis-rig-1.pdf"
+        assert "entendí, y puedo parar el trabajo" in pdfs.text_as_set(data)
 
 
 @pytest.mark.parametrize("scheme", SCHEMES)

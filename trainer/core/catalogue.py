@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from types import MappingProxyType
 
 from trainer.core.banks import Bank
 from trainer.core.checklists import Checklist
@@ -102,6 +103,9 @@ class Competency:
     before_touch: bool = False
 
 
+_RUNGS: Mapping[str, int] = MappingProxyType({"hand": 0, "driller": 1, "coordinator": 2})
+
+
 @dataclass(frozen=True, slots=True)
 class Position:
     """What a position lets its holder do: ``role`` is hand, driller or coordinator."""
@@ -157,6 +161,18 @@ class Site:
     def position(self, name: str) -> Position | None:
         """The position called ``name``, or ``None`` where the site has none of that name."""
         return self.positions.get(name)
+
+    def ladder(self) -> tuple[str, ...]:
+        """The ids of the positions as a crew is listed: hands, whoever of them observes, who leads, the office.
+
+        Those of one rung stand as the figures have them; a record keeps its keys by the alphabet.
+        """
+
+        def rung(name: str) -> tuple[int, bool, bool]:
+            position = self.positions[name]
+            return _RUNGS.get(position.role, len(_RUNGS)), position.observes, position.dispenses
+
+        return tuple(sorted(self.positions, key=rung))
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,8 @@ _NONE: Mapping[str, str] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class Titles:
-    """Words by id, each in the order of the catalogue or the site. An id that is not there stands for itself.
+    """Words by id, each in the order of the catalogue or the site, positions as ``Site.ladder`` has them. An id that
+    is not there stands for itself.
 
     ``procedures`` are by competency, as ``procedure_entry`` gives them; what has none may be absent.
     """
@@ -69,7 +70,7 @@ def titles_of(catalogue: Catalogue, words: Says) -> Titles:
     site = catalogue.site
     return Titles(
         competencies={each.id: words.pick(each.title) for each in catalogue.competencies},
-        positions={name: said(name, each.title) for name, each in site.positions.items()},
+        positions={name: said(name, site.positions[name].title) for name in site.ladder()},
         crews={name: said(name, each.title) for name, each in site.crews.items()},
         procedures={each.id: procedure_entry(each.procedure, words) for each in catalogue.competencies},
     )

@@ -14,7 +14,7 @@ from trainer.core.text import DEFAULT_LANGUAGE
 from trainer.web import cached, session
 from trainer.words import Words
 
-__all__ = ["COOKIE", "choose", "recall", "words"]
+__all__ = ["COOKIE", "choose", "recall", "words", "words_in"]
 
 COOKIE = "trainer_language"
 
@@ -24,6 +24,11 @@ def words(own: str = "") -> Words:
     there = cached.site_words()
     wanted = (session.get().language, own, (st.context.locale or "")[:2], DEFAULT_LANGUAGE)
     return there[next(code for code in wanted if code in there)]
+
+
+def words_in(code: str) -> Words | None:
+    """The sentences of that language; ``None`` where the site does not speak it."""
+    return cached.site_words().get(code)
 
 
 def choose(code: str) -> None:

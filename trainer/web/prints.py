@@ -13,8 +13,8 @@ import streamlit as st
 from trainer import clock
 from trainer.actions.desk import COORDINATOR, Desk
 from trainer.core.checklists import Checklist
-from trainer.export.printed import orientation, pocket, record, tailgate, wall, watch
-from trainer.web import prints_made, wording
+from trainer.export.printed import orientation, pocket, record, tailgate, talk, wall, watch
+from trainer.web import language, prints_made, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.words import Words
@@ -22,6 +22,7 @@ from trainer.words import Words
 __all__ = [
     "Person",
     "crew_wall",
+    "held_talk",
     "orientation_sheet",
     "pocket_card",
     "pocket_cards",
@@ -91,13 +92,24 @@ def _card(here: Here, label: str, checklist: Checklist, hand: str) -> None:
     _offer(here, label, f"card-{checklist.id}", f"card-{checklist.id}", made, "secondary" if not hand else "tertiary")
 
 
-def tailgate_sheet(here: Here, competency: str, crew: str, tailgate_id: str = "") -> None:
-    """The sheet for a talk on that topic with that crew."""
+def tailgate_sheet(here: Here, competency: str, crew: str, tailgate_id: str = "", tour: str = "") -> None:
+    """The sheet for a talk on that topic with that crew, on that tour or else the crew's own."""
 
     def made(desk: Desk, words: Words, now: datetime) -> bytes:
-        return tailgate.render(prints_made.tailgate_sheet(desk, words, competency, crew, tailgate_id), words, now)
+        report = prints_made.tailgate_sheet(desk, words, competency, crew, tailgate_id, tour)
+        return tailgate.render(report, words, now)
 
     _offer(here, here.words.say("prints.to-tailgate"), "tailgate", f"tailgate-{competency}", made, "tertiary")
+
+
+def held_talk(here: Here, tailgate_id: str, competency: str, day: date) -> None:
+    """The sheet of a talk that is on record."""
+
+    def made(desk: Desk, words: Words, now: datetime) -> bytes:
+        return talk.render(prints_made.held_talk(desk, words, tailgate_id), words, now)
+
+    name = f"tailgate-{competency}-{day.isoformat()}"
+    _offer(here, here.words.say("prints.to-talk"), f"talk-{tailgate_id}", name, made)
 
 
 def crew_wall(here: Here, crew: str) -> None:
@@ -130,12 +142,14 @@ def watch_sheet(here: Here, record_id: str, day: date) -> None:
 
 
 def orientation_sheet(here: Here, person: Person) -> None:
-    """The sheet for somebody's first day; nothing for the office, which has none on the floor."""
+    """The sheet for somebody's first day, in the language of whoever signs it; none for the office."""
     position = here.desk.catalogue.site.position(person.position)
     if position is not None and position.role == COORDINATOR:
         return
 
     def made(desk: Desk, words: Words, now: datetime) -> bytes:
-        return orientation.render(prints_made.orientation(desk, words, person.hand), words, now)
+        own = desk.store.person(person.hand)
+        spoken = language.words_in(own.language if own else "") or words
+        return orientation.render(prints_made.orientation(desk, spoken, person.hand), spoken, now)
 
     _offer(here, here.words.say("prints.to-orientation"), "orientation", f"orientation-{person.hand}", made)

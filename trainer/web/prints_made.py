@@ -5,32 +5,47 @@ No screen in here: a sheet is made after the page was drawn, when the browser fe
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from datetime import date, datetime
 
 import trainer
-from trainer.actions import dispensed, leaving_off, look, printing, starting, tailgating
+from trainer.actions import dispensed, leaving_off, look, printing, starting, tailgating, tailgating_held
 from trainer.actions.desk import Desk
 from trainer.actions.look import Told
 from trainer.actions.tailgating import SheetQuestion
+from trainer.actions.tailgating_held import Asked as AskedThen
+from trainer.actions.tailgating_held import Talk
 from trainer.core.catalogue import PAPER_FIGURE
 from trainer.core.crewlist import known_people
 from trainer.core.lessons import TalkPoint
 from trainer.core.matrix import Cell, Standing
-from trainer.core.records import Effect
+from trainer.core.records import Effect, Record
 from trainer.core.tasks import Picture
 from trainer.export import LedgerHead, procedure_line, titles_of
-from trainer.export.printed.orientation import Orientation, learned
+from trainer.export.printed.orientation import Orientation, calls_said, learned
 from trainer.export.printed.pocket import PocketCard
 from trainer.export.printed.record import Proof, RecordCard
 from trainer.export.printed.source import Source, day, language_name
 from trainer.export.printed.tailgate import Asked, Point, Signer, TailgateSheet
+from trainer.export.printed.talk import Present, Question, TalkSheet
 from trainer.export.printed.wall import CrewWall, WallHand
 from trainer.export.printed.watch import Void, WatchSheet
+from trainer.export.titles import Titles
 from trainer.pictures import LIGHT, render
 from trainer.web import cached
 from trainer.words import Words
 
-__all__ = ["crew_wall", "orientation", "pocket_card", "record_card", "source", "tailgate_sheet", "watch_sheet"]
+__all__ = [
+    "crew_wall",
+    "held_talk",
+    "orientation",
+    "pocket_card",
+    "record_card",
+    "source",
+    "tailgate_sheet",
+    "watch_sheet",
+]
 
 # White costs no ink; everything else is as on a light screen.
 _PRINT = {**LIGHT, "paper": "#ffffff"}
@@ -57,8 +72,10 @@ def _name(desk: Desk, hand: str) -> str:
     return person.name if person else hand
 
 
-def tailgate_sheet(desk: Desk, words: Words, competency: str, crew: str, tailgate_id: str = "") -> TailgateSheet:
-    """A sheet for that topic and crew; of an open tailgate with its form, questions and people."""
+def tailgate_sheet(
+    desk: Desk, words: Words, competency: str, crew: str, tailgate_id: str = "", tour: str = ""
+) -> TailgateSheet:
+    """A sheet for that topic, crew and tour; of an open tailgate with its form, questions and people."""
     made, titles = tailgating.sheet(desk, competency, crew, tailgate_id), titles_of(desk.catalogue, words)
     site_crew = desk.catalogue.site.crews.get(made.crew)
     return TailgateSheet(
@@ -71,13 +88,64 @@ def tailgate_sheet(desk: Desk, words: Words, competency: str, crew: str, tailgat
         number=made.number,
         revision=made.revision,
         job=made.job,
-        tour=site_crew.tour if site_crew else "",
+        tour=tour or (site_crew.tour if site_crew else ""),
         crew=titles.crew(made.crew) if made.crew else "",
         leader=_name(desk, desk.actor.hand),
         signers=tuple(Signer(name, titles.position(position)) for name, position in _crew_of(desk, made.crew)),
         lines=made.lines,
         procedure=procedure_line(titles.procedures_of([competency]), words),
     )
+
+
+def held_talk(desk: Desk, words: Words, tailgate_id: str) -> TalkSheet:
+    """The sheet of the actor's tailgate of that id, from its records. Raises ``NotFound("no-record")``."""
+    found, titles = tailgating_held.talk(desk, tailgate_id), titles_of(desk.catalogue, words)
+    record, body = found.held.record, found.held.body
+    crews = Counter(place.crew for place in found.places.values() if place.crew)
+    return TalkSheet(
+        source=source(desk),
+        title=words.pick(found.lesson.title) if found.lesson else titles.competency(body.competency),
+        competency=titles.competency(body.competency),
+        day=record.day,
+        vouched=datetime.fromisoformat(record.at),
+        people=_present(found, titles, words),
+        record_id=record.record_id,
+        seq=record.seq,
+        hash=record.hash,
+        guests=tuple(each or words.say("evidence.why-erased") for each in found.held.guests),
+        questions=tuple(_question(each, words) for each in found.questions),
+        header=found.header,
+        number=found.number,
+        revision=found.revision,
+        procedure=procedure_line(titles.procedures_of([body.competency]), words),
+        job=found.held.job or (words.say("evidence.why-erased") if body.job else ""),
+        tour=body.tour,
+        crew=", ".join(titles.crew(crew) for crew, _ in crews.most_common()),
+        paper=body.paper,
+        entered=date.fromisoformat(body.entered) if body.entered not in ("", record.day.isoformat()) else None,
+    )
+
+
+def _present(found: Talk, titles: Titles, words: Words) -> tuple[Present, ...]:
+    """Everybody of the site who was there: whoever held the talk, then by name."""
+
+    def row(hand: str, how: str, record: Record, passed: bool, answered: int, right: int) -> Present:
+        place, void = found.places.get(hand), found.voided.get(record.record_id)
+        told = (titles.position(place.position), titles.crew(place.crew) if place.crew else "") if place else ()
+        return Present(
+            found.names.get(hand) or words.say("export.erased"), ", ".join(each for each in told if each), how, passed,
+            answered, right, record.seq, Void(void.by, void.day, void.why or "") if void else None,
+        )  # fmt: skip
+
+    held = found.held
+    others = [row(each.hand, each.how, each.record, each.passed, each.answered, each.right) for each in held.people]
+    led = row(held.body.vouched, held.body.present, held.record, False, 0, 0)
+    return (led, *sorted(others, key=lambda each: (each.name.casefold(), each.number)))
+
+
+def _question(asked: AskedThen, words: Words) -> Question:
+    gone = words.say("prints.talk-reworded", item=asked.item, version=asked.version)
+    return Question(words.pick(asked.text) if asked.text else gone, asked.answered, asked.right)
 
 
 def _point(point: TalkPoint, words: Words) -> Point:
@@ -101,7 +169,7 @@ def _drawn(picture: Picture | None) -> str:
 
 def _crew_of(desk: Desk, crew: str) -> list[tuple[str, str]]:
     """Name and position of everybody of that crew here today but whoever holds the talk, as the site lists them."""
-    positions, people = list(desk.catalogue.site.positions), desk.store.people()
+    positions, people = desk.catalogue.site.ladder(), desk.store.people()
     places = known_people({}, (stay for stay in desk.store.stay_rows() if stay.day <= desk.today))
     found = [
         (people[hand].name, place.position)
@@ -118,7 +186,7 @@ def _rank(position: str, positions: Sequence[str]) -> int:
 def crew_wall(desk: Desk, words: Words, crew: str) -> CrewWall:
     """That crew today, by position, with what stands beside a standing and is none."""
     matrix, names = look.matrix(desk), look.names(desk)
-    positions = list(desk.catalogue.site.positions)
+    positions = desk.catalogue.site.ladder()
     cells: dict[str, list[Cell]] = {}
     for cell in matrix.cells():
         cells.setdefault(cell.hand, []).append(cell)
@@ -182,7 +250,9 @@ def record_card(desk: Desk, words: Words, hand: str) -> RecordCard:
     )
 
 
-def _proofs(told: Iterable[Told], cell: Cell) -> tuple[Proof, ...]:
+def _proofs(told: Sequence[Told], cell: Cell) -> tuple[Proof, ...]:
+    """What counts, and the last quiz whatever came of it: a card that knows nothing of a try looks forgotten."""
+    tried = next((each for each in told if each.kind == "quiz" and each.voided is None), None)
     return tuple(
         Proof(
             day=each.day,
@@ -195,7 +265,7 @@ def _proofs(told: Iterable[Told], cell: Cell) -> tuple[Proof, ...]:
             decides=each.record_id == cell.reason.record_id,
         )
         for each in told
-        if each.voided is None and each.effect in _COUNTS
+        if each.voided is None and (each.effect in _COUNTS or each is tried)
     )
 
 
@@ -234,5 +304,6 @@ def orientation(desk: Desk, words: Words, hand: str) -> Orientation:
         joins=person.joined,
         language=language_name(person.language, words),
         calls=language_name(site.calls_language, words),
+        called=calls_said(cached.site_words().get(site.calls_language) or cached.all_words().get(site.calls_language)),
         steps=learned(desk.catalogue, person.way, words),
     )

@@ -106,6 +106,28 @@ def test_a_crew_is_printed_on_the_site_s_paper_while_its_columns_fit(
     assert set(pdfs.sizes(printed(report))) == {size}
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+@pdfs.needs_pdftotext
+def test_all_seventeen_of_a_crew_stand_on_one_sheet_with_each_name_once(language: str) -> None:
+    report = crew(1, 17)
+    calm = next(hand for hand in report.hands if hand.name == "Dee Calm")
+    held = tuple(cell("calm", number, Standing.CURRENT) for number in range(17))
+    hands = tuple(replace(calm, name=f"Hand {number}", cells=held) for number in range(8))
+    told = pdfs.pages(printed(replace(report, hands=(report.hands[0], *hands)), language))
+    assert len(told) == 1
+    assert told[0].count(WORDS[language].say("prints.nothing-missing")) == len(hands)
+    assert WORDS[language].say("prints.date-sign") in told[0]
+
+
+@pdfs.needs_pdftotext
+def test_who_lacks_nothing_but_falls_due_soon_is_not_told_as_calm() -> None:
+    report = crew(1, 6)
+    calm = next(hand for hand in report.hands if hand.name == "Dee Calm")
+    soon = replace(calm, cells=tuple(replace(each, standing=Standing.DUE) for each in calm.cells))
+    told = pdfs.text(printed(replace(report, hands=(soon,))))
+    assert "Nothing is missing yet. Due soon: 1 of them" in told
+
+
 @pdfs.needs_pdftotext
 def test_a_crew_of_thirty_one_has_its_head_on_every_page() -> None:
     told = pdfs.pages(printed(crew(31, 11), "es"))

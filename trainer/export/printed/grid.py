@@ -237,7 +237,7 @@ class _Part:
 
 def draw_legend(canvas: Canvas, words: Says) -> None:
     """Every shape with its word, what is not asked, and the sign for late; on a new page where this one is full."""
-    if not canvas.has_room(7):
+    if not canvas.has_room(11):
         canvas.page()
     x, y = canvas.margin, canvas.at + 2
     for mark in STANDING_MARKS:
@@ -249,5 +249,8 @@ def draw_legend(canvas: Canvas, words: Says) -> None:
     not_asked = words.say("prints.not-asked")
     canvas.write(not_asked, x + 6.2, y - 0.1, 60, 8.5, rows=1)
     x += 6.2 + canvas.measured(not_asked, 8.5) + 6
-    canvas.write(words.say("prints.late-sign"), x, y - 0.1, canvas.right - x, 8.5, rows=1)
+    signs = " · ".join((words.say("prints.date-sign"), words.say("prints.late-sign")))
+    if x + canvas.measured(signs, 8.5) > canvas.right:
+        x, y = canvas.margin, y + 4.5
+    canvas.write(signs, x, y - 0.1, canvas.right - x, 8.5, rows=1)
     canvas.at = y + 5

@@ -20,7 +20,7 @@ __all__ = ["CrewWall", "WallHand", "render"]
 
 _NAME_WIDTH = 46.0
 _SAID_SHARE = 0.25
-_LARGE = 1.2
+_LARGE, _LARGEST, _SMALL_CREW = 1.2, 1.5, 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,21 +55,33 @@ def render(report: CrewWall, words: Says, now: datetime) -> bytes:
     small = paper_called(report.source.paper)
     canvas = canvas_for(report.source, title, words, now, paper=small, landscape=True)
     # What is missing stands beside the squares, else under them; where neither has room, on larger paper.
-    share, is_large = _SAID_SHARE, False
-    if not _fits(canvas, columns, share, words):
-        share = 0.0
-    if not _fits(canvas, columns, share, words):
-        share, is_large = _SAID_SHARE, True
+    share, is_large = _share(canvas, columns, words), False
+    if share is None:
+        is_large = True
         canvas.lay(A3, landscape=True)
+        share = _share(canvas, columns, words)
     canvas.page()
     under = (words.say("prints.as-of", day=day(report.as_of, words)), report.where)
     title_block(canvas, words, title, " · ".join(each for each in under if each))
     _off(canvas, report, words)
     if columns:
-        draw(canvas, _grid(report, columns, words, canvas.inner * share, _LARGE if is_large else 1.0), words)
+        said_width = canvas.inner * (_SAID_SHARE if share is None else share)
+        draw(canvas, _grid(report, columns, words, said_width, _scale(report, is_large)), words)
     _others(canvas, report, words)
     draw_legend(canvas, words)
     return canvas.finish()
+
+
+def _share(canvas: Canvas, columns: Sequence[str], words: Says) -> float | None:
+    """How much of the width the last column takes on that paper; ``None`` where all columns need more than a page."""
+    return next((share for share in (_SAID_SHARE, 0.0) if _fits(canvas, columns, share, words)), None)
+
+
+def _scale(report: CrewWall, is_large: bool) -> float:
+    """As large as is read from a step away, while a crew stays on its page."""
+    if not is_large:
+        return 1.0
+    return _LARGEST if len(report.hands) <= _SMALL_CREW else _LARGE
 
 
 def _fits(canvas: Canvas, columns: Sequence[str], share: float, words: Says) -> bool:
@@ -118,8 +130,14 @@ def _line(report: CrewWall, hand: WallHand, columns: Sequence[str], words: Says)
         name=hand.name,
         under=report.titles.position(hand.position),
         squares=tuple(square(own[each], report.as_of, words) if each in own else None for each in columns),
-        said=(*hand.beside, *(lacks or (words.say("prints.nothing-missing"),))),
+        said=(*hand.beside, *(lacks or (_calm(hand, words),))),
     )
+
+
+def _calm(hand: WallHand, words: Says) -> str:
+    """Nothing is missing, and how much of it falls due soon: only the squares say when."""
+    soon = sum(cell.standing is Standing.DUE for cell in hand.cells)
+    return words.count("prints.due-soon", soon) if soon else words.say("prints.nothing-missing")
 
 
 def _others(canvas: Canvas, report: CrewWall, words: Says) -> None:
