@@ -16,6 +16,8 @@ from trainer.web import cached, session
 from trainer.web.session import Session
 
 APP = Path(cached.__file__).with_name("app.py")
+PATIENCE_S = 120
+"""So long a page may take on a machine that has other work; no test is about it."""
 
 
 @pytest.fixture(autouse=True)
@@ -45,7 +47,7 @@ def site(data: Path) -> Iterator[Desk]:
 @pytest.fixture
 def app() -> AppTest:
     """The page script, not run yet."""
-    return AppTest.from_file(str(APP), default_timeout=20)
+    return AppTest.from_file(str(APP), default_timeout=PATIENCE_S)
 
 
 def signed_in(app: AppTest, site: Desk, hand: str) -> str:

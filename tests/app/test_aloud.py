@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from streamlit.testing.v1 import AppTest
 
-from tests.app.conftest import signed_in
+from tests.app.conftest import PATIENCE_S, signed_in
 from tests.app.learning import LESSON, key_of, of, open_page, rig_at, wrong_of
 from tests.app.test_tailgate import answered, begun
 from trainer.actions import learning, quizzing, tailgating
@@ -123,5 +123,5 @@ def test_what_is_not_there_in_the_pages_language_is_read_in_english(offers: Offe
         with aloud.beside(cached.all_words()["es"], "half", {"en": "Both", "es": "Los dos"}, {"en": "Only English"}):
             pass
 
-    AppTest.from_function(page, default_timeout=20).run()
+    AppTest.from_function(page, default_timeout=PATIENCE_S).run()
     assert newest(offers) == ("en", "read-half")

@@ -391,7 +391,7 @@ def test_on_and_off_the_slips(walk: Walk) -> None:
     with walk.site.desk(rig.COORDINATOR) as office:
         allow(office, "ray", "crewing-handles")
     walk.go("", "Who holds what today")
-    walk.press("Not on slips today")
+    walk.press("Leave off this tour")
     expect(walk.page.get_by_text("said Bill Hart")).to_be_visible()
     walk.look("today, somebody marked and somebody allowed")
     walk.go("slips?hand=luis", "Luis Ortega")
@@ -399,7 +399,7 @@ def test_on_and_off_the_slips(walk: Walk) -> None:
     walk.press("Take off the slips")
     walk.comes("Luis Ortega: off the slips")
     walk.press("Off the slips now")
-    expect(walk.page.get_by_text("Nothing is chosen").or_(walk.page.get_by_text("write the reason"))).to_be_visible()
+    expect(walk.page.get_by_text("Still missing: what it is for, what happened.")).to_be_visible()
     walk.look("off the slips, refused")
     walk.press("Setting the slips")
     walk.page.get_by_label("What happened?").fill("Kicked the slips in")
