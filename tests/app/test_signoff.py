@@ -268,6 +268,16 @@ def test_a_number_that_cannot_be_right_is_refused_in_our_words_at_the_field_and_
     assert "sign-both" not in keys_on(app)
 
 
+def test_a_watch_shorter_than_the_site_asks_for_is_told_before_it_is_signed(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {"calls-signals": "met"}, conditions={"connections": "9", "team": "two"})
+    open_page(app, desk, sheet=made.sheet_id, step="look")
+    told = [each.value for each in app.warning]
+    assert any(each.startswith("This site asks for 10 connections in a watch. This one has 9.") for each in told)
+    assert any(each.startswith("This site works a set with 3 people.") for each in told)
+    # It is the observer's to judge: it stops nothing.
+    assert "sign-both" in keys_on(app)
+
+
 def noted(site: Desk) -> Sheet:
     """A sheet with something in each place that is signed."""
     made = sheet(

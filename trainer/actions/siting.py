@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from trainer.actions import may
@@ -16,8 +16,9 @@ from trainer.actions.desk import COORDINATOR, Desk
 from trainer.actions.people import known
 from trainer.core.catalogue import Catalogue
 from trainer.core.columns import evidence_columns, stay_columns
+from trainer.core.matrix import Cell
 from trainer.core.records import Json, Record, SiteFigures
-from trainer.core.sitechanges import Change, Standings, changes, standings
+from trainer.core.sitechanges import Change, Moved, Standings, changes, moved, standings
 from trainer.core.standing import fold
 from trainer.errors import Refused
 from trainer.store import Reading
@@ -49,6 +50,7 @@ class Lost:
 class Preview:
     """What other figures would change; ``based_on`` is the record whose figures they are compared with.
 
+    ``moved`` are the cells of today's matrix that ``standings`` counts, ``names`` the people in them by hand_id.
     Where anything is ``lost``, or ``keeps_office`` is not true because nobody would have the role of coordinator, they
     cannot be written.
     """
@@ -58,6 +60,8 @@ class Preview:
     standings: Standings
     lost: tuple[Lost, ...]
     keeps_office: bool
+    moved: tuple[Moved, ...] = ()
+    names: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def is_ready(self) -> bool:
@@ -107,12 +111,17 @@ def _require_ready(found: Preview, based_on: str) -> None:
 
 def _preview(desk: Desk, reading: Reading, data: Mapping[str, Json], catalogue: Catalogue) -> Preview:
     last = _last(reading)
+    was, now = _matrices(desk, reading, catalogue)
+    cells = moved(was, now)
+    people, hands = reading.people(), {each.hand for each in cells}
     return Preview(
         based_on=last.record_id,
         changes=changes(dict(_body(last).site), dict(data)),
-        standings=_standings(desk, reading, catalogue),
+        standings=standings(was, now),
         lost=_lost(desk, reading, catalogue),
         keeps_office=_keeps_office(desk, reading, catalogue),
+        moved=cells,
+        names={hand: person.name for hand, person in people.items() if hand in hands},
     )
 
 
@@ -128,11 +137,11 @@ def _body(record: Record) -> SiteFigures:
     return record.body
 
 
-def _standings(desk: Desk, reading: Reading, catalogue: Catalogue) -> Standings:
-    """Today's matrix with both."""
+def _matrices(desk: Desk, reading: Reading, catalogue: Catalogue) -> tuple[tuple[Cell, ...], tuple[Cell, ...]]:
+    """Today's matrix with the figures in force, and with the others."""
     evidence, stays = evidence_columns(reading.evidence_rows()), stay_columns(reading.stay_rows())
-    was, now = (fold(each, evidence, stays, desk.today).cells() for each in (desk.catalogue, catalogue))
-    return standings(was, now)
+    was, now = (tuple(fold(each, evidence, stays, desk.today).cells()) for each in (desk.catalogue, catalogue))
+    return was, now
 
 
 def _lost(desk: Desk, reading: Reading, catalogue: Catalogue) -> tuple[Lost, ...]:

@@ -11,6 +11,7 @@ from trainer.actions.opening import new_id
 from trainer.actions.siting import Preview
 from trainer.cli.console import Console, UsageError, read_file, shown, write_out
 from trainer.export import siteyaml
+from trainer.tables.decoding import as_utf8
 
 __all__ = ["site"]
 
@@ -35,7 +36,7 @@ def _export(out: str, console: Console) -> int:
 
 
 def _import(file: Path, console: Console, *, try_only: bool) -> int:
-    text = curriculum.read_site(console.content, read_file(console, file), file.name)
+    text = curriculum.read_site(console.content, as_utf8(read_file(console, file)), file.name)
     console.warn(shown(text.remarks))
     with console.desk() as desk:
         found = siting.preview(desk, text.data, text.catalogue)

@@ -9,7 +9,7 @@ from trainer.core.matrix import Cell
 from trainer.core.records import Json
 from trainer.core.text import DEFAULT_LANGUAGE
 
-__all__ = ["Change", "Standings", "changes", "leaves", "standings", "told"]
+__all__ = ["Change", "Moved", "Standings", "changes", "leaves", "moved", "standings", "told"]
 
 _ABSENT = object()
 
@@ -31,6 +31,16 @@ class Standings:
     new: int
     gone: int
     hands: int
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """One cell of the matrix before and after; ``None`` where it was not on it, or would not be."""
+
+    hand: str
+    competency: str
+    was: Cell | None
+    now: Cell | None
 
 
 def changes(was: Json, now: Json) -> tuple[Change, ...]:
@@ -102,12 +112,21 @@ def told(value: object) -> str:
 
 
 def standings(was: Sequence[Cell], now: Sequence[Cell]) -> Standings:
-    """What becomes of the cells of one day; a cell is changed where its standing, due date or day to do it by is."""
+    """How many of the cells of one day become another; see ``moved``."""
+    found = moved(was, now)
+    new, gone = sum(each.was is None for each in found), sum(each.now is None for each in found)
+    return Standings(len(found) - new - gone, new, gone, len({each.hand for each in found}))
+
+
+def moved(was: Sequence[Cell], now: Sequence[Cell]) -> tuple[Moved, ...]:
+    """The cells of one day that come, go, or have another standing, due date or day to do it by, in their order."""
     before, after = ({(cell.hand, cell.competency): cell for cell in cells} for cells in (was, now))
-    changed = {key for key in before.keys() & after.keys() if _said(before[key]) != _said(after[key])}
-    new, gone = after.keys() - before.keys(), before.keys() - after.keys()
-    hands = {hand for hand, _ in changed | new | gone}
-    return Standings(len(changed), len(new), len(gone), len(hands))
+    pairs = ((key, before.get(key), after.get(key)) for key in dict.fromkeys((*before, *after)))
+    return tuple(
+        Moved(hand, competency, old, new)
+        for (hand, competency), old, new in pairs
+        if old is None or new is None or _said(old) != _said(new)
+    )
 
 
 def _said(cell: Cell) -> tuple[object, ...]:

@@ -4,7 +4,8 @@
 cannot; ``files`` knows which files are an author's; ``overlays`` adds a third language; ``shaping`` makes core types of
 nodes by the types' own annotations (``spelling`` says where YAML calls things differently), and ``hints`` what to write
 instead; ``loading`` does a whole folder; ``sited`` puts the site's own words into it; ``hashing`` names a wording;
-``checks`` judges what was loaded; ``schemas`` tells editors what a file may hold.
+``checks`` judges what was loaded; ``causes`` gives what is said of a site's file as codes; ``schemas`` tells editors
+what a file may hold.
 Imports ``trainer.core`` and ``trainer.errors`` only. Start at ``load``, then ``catalogue``; ``site_from`` reads the
 site figures that a record holds, ``read_site`` those that somebody sends as a file.
 """

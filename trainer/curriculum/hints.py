@@ -50,11 +50,11 @@ def for_key(name: str, cls: type, known: Sequence[str], lacking: Sequence[str], 
     return f"write one of these instead, or leave it out: {', '.join(known)}"
 
 
-def for_number(node: Node, least: int) -> str:
-    """How to write the whole number that was meant; ``least`` is the smallest there may be."""
+def for_number(node: Node, least: int, usual: int = 0) -> str:
+    """How to write the whole number that was meant; ``least`` is the smallest there may be, ``usual`` the default."""
     if isinstance(node, Scalar) and _WHOLE.fullmatch(node.text.strip()):
         return f"write it without quotes: {node.text.strip()}"
-    return f"write e.g. {max(least, 5)}"
+    return f"write e.g. {usual or max(least, 5)}"
 
 
 def for_word(node: Node) -> str:

@@ -15,17 +15,20 @@ from trainer.curriculum.checks.glossary import own_words
 from trainer.curriculum.checks.paper import known_paper
 from trainer.curriculum.checks.procedures import own_procedures
 from trainer.curriculum.checks.rig import rig_figures
+from trainer.curriculum.checks.site_limits import out_of_bounds
 from trainer.curriculum.loaded import SITE, Loaded
 from trainer.curriculum.loading import catalogue, site_from
 from trainer.curriculum.nodes import Fields, Path, plain
-from trainer.curriculum.report import Report
 from trainer.curriculum.shaping import shape
+from trainer.curriculum.site_standin import PlacedReport, stand_in
 from trainer.curriculum.yaml_reader import read
 from trainer.errors import BadContent, Problem
 
 __all__ = ["SITE_CHECKS", "SiteText", "read_site"]
 
-SITE_CHECKS: tuple[Check, ...] = (*NEEDED, rig_figures, crew_figures, known_paper, own_procedures, own_words)
+SITE_CHECKS: tuple[Check, ...] = (
+    *NEEDED, rig_figures, crew_figures, out_of_bounds, known_paper, own_procedures, own_words,
+)  # fmt: skip
 """Those of the checks on content that look at the site's own file."""
 
 
@@ -49,19 +52,27 @@ def read_site(loaded: Loaded, text: bytes, file: str) -> SiteText:
     node, problems = read(text, file)
     if node is None:
         raise BadContent(tuple(problems))
-    report = Report(file, node)
+    report = PlacedReport(file, node, loaded.nodes.get(SITE))
     site = shape(node, Site, report)
-    if site is not None:
-        for path, what, todo in _unusable(site):
+    # Bad figures do not hide what is wrong with the others: the template stands in for them while those are judged.
+    judged = site or stand_in(node, loaded.nodes.get(SITE), report.places)
+    if judged is not None:
+        bad = report.replaced()
+        for path, what, todo in _unusable(judged):
             report.add(path, what, todo)
-        with_it = dataclasses.replace(loaded, site=site, nodes={**loaded.nodes, SITE: node})
-        report.problems += _judged(with_it, file)
+        with_it = dataclasses.replace(loaded, site=judged, nodes={**loaded.nodes, SITE: node})
+        report.problems += (each for each in _judged(with_it, file) if not _is_below(each.where, bad))
     found = _in_order([*problems, *report.problems])
     data = plain(node) if isinstance(node, Fields) else None
     if site is None or not isinstance(data, dict) or any(not each.is_warning for each in found):
         raise BadContent(tuple(each for each in found if not each.is_warning) or found)
     # From the data, as every later start will read it.
     return SiteText(data, catalogue(loaded, site_from(data)), found)
+
+
+def _is_below(where: str, bad: frozenset[str]) -> bool:
+    """Whether that place was named already, so that a figure of the template is what would be judged there."""
+    return any(where == each or where.startswith((f"{each}.", f"{each}[")) for each in bad)
 
 
 def _unusable(site: Site) -> Iterator[tuple[Path, str, str]]:

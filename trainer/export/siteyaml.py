@@ -20,8 +20,8 @@ __all__ = ["in_order", "render"]
 _WIDE = 118
 _ANY = 1_000_000
 _TOLD = (
-    "positions", "crews", "outside_good_for", "languages", "assessment", "figures", "procedures", "gear", "gear_rules",
-    "rig",
+    "positions", "crews", "outside_good_for", "languages", "complete", "calls_language", "assessment", "figures",
+    "procedures", "glossary", "gear", "gear_rules", "rig",
 )  # fmt: skip
 """The parts over which stands what they are for."""
 

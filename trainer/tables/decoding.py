@@ -6,7 +6,7 @@ import codecs
 
 from trainer.errors import BadInput
 
-__all__ = ["decode"]
+__all__ = ["as_utf8", "decode"]
 
 _MARKS = ((codecs.BOM_UTF8, "utf-8-sig"), (codecs.BOM_UTF16_LE, "utf-16"), (codecs.BOM_UTF16_BE, "utf-16"))
 _OLD_OR_LOCKED = b"\xd0\xcf\x11\xe0"
@@ -25,6 +25,14 @@ def decode(data: bytes) -> str:
         if "\0" not in text:
             return text
     raise BadInput("table-not-text")
+
+
+def as_utf8(data: bytes) -> bytes:
+    """The same text in UTF-8; what is no text stays as it is, for whoever reads it to say so."""
+    try:
+        return decode(data).encode()
+    except BadInput:
+        return data
 
 
 def _candidates(data: bytes) -> tuple[str, ...]:

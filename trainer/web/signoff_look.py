@@ -8,7 +8,7 @@ from trainer.actions import watching
 from trainer.actions.sheets import Sheet
 from trainer.actions.watching import DECLINED, NOT_PRESENT, SIGNED, Preview
 from trainer.errors import TrainerError
-from trainer.web import signoff_written, wording
+from trainer.web import signoff_short, signoff_written, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 from trainer.web.press import press
@@ -29,6 +29,7 @@ def draw(here: Here, sheet: Sheet) -> None:
     stand_down(here, sheet, found)
     for notice in found.notices:
         st.warning(words.say(f"signoff.{notice}", name=name(here, sheet.hand)))
+    signoff_short.draw(here, sheet)
     st.header(words.say("signoff.writes"), anchor=False)
     signoff_written.draw(here, sheet, found)
     if not found.problems:

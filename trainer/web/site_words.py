@@ -3,17 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import date
 
 from trainer.core import durations
 from trainer.core.records import Json
+from trainer.core.sitechanges import told
 from trainer.core.text import DEFAULT_LANGUAGE
+from trainer.core.units import SI
+from trainer.web import people_told, wording
 from trainer.web.door import Here
+from trainer.web.figures_units import Both
 
-__all__ = ["BETWEEN", "part", "place", "value"]
+__all__ = ["BETWEEN", "load", "part", "place", "said", "value"]
 
 BETWEEN = " › "
 
 _LENGTHS = ("years", "months", "weeks", "days")
+_LANGUAGES = ("languages", "complete", "calls_language")
+_LOAD = "least_load_kn"
+_NEWTON = 1000.0
+_DAY = len("2026-01-05")
 
 
 def part(here: Here, name: str) -> str:
@@ -29,9 +38,69 @@ def place(here: Here, path: Sequence[str], *figures: Mapping[str, Json]) -> str:
     steps = [part(here, path[0])]
     for depth in range(2, len(path) + 1):
         name = path[depth - 1]
-        titled = (_entry(here, path[0], name, _below(each, path[:depth])) for each in figures)
-        steps.append(next(filter(None, titled), "") or _worded(here, f"key-{name}", name))
+        titled = (_entry(here, path[:depth], each) for each in figures)
+        steps.append(next(filter(None, titled), "") or _step(here, path[:depth], name))
     return BETWEEN.join(steps)
+
+
+def said(here: Here, path: Sequence[str], figures: Mapping[str, Json]) -> str:
+    """The figure at ``path`` in words; that there is nothing, where it is empty."""
+    found = _below(figures, path)
+    return here.words.say("site_page.nothing") if found is None else _told(here, path[-1], found, figures)
+
+
+def value(here: Here, written: str) -> str:
+    """A single figure in words: yes and no, and how long something is good; the others as they are written."""
+    if written in ("true", "false"):
+        return here.words.say(f"site_page.{written}")
+    try:
+        length = durations.parse(written)
+    except ValueError:
+        return written
+    counts = ((name, getattr(length, name)) for name in _LENGTHS)
+    return ", ".join(here.words.count(f"site_page.{name}", count) for name, count in counts if count) or written
+
+
+def load(here: Here, kilonewtons: int) -> str:
+    """A load in the site's first unit and in the other one."""
+    rig = here.desk.catalogue.site.rig
+    return Both(rig.units if rig else SI).line(kilonewtons * _NEWTON, "load")
+
+
+def _told(here: Here, key: str, found: object, figures: Mapping[str, Json]) -> str:
+    if isinstance(found, Mapping):
+        return _several(here, found, figures)
+    if isinstance(found, list):
+        is_deep = any(isinstance(each, Mapping) for each in found)
+        return ("; " if is_deep else ", ").join(_told(here, key, each, figures) for each in found)
+    written = told(found)
+    if key in _LANGUAGES:
+        return people_told.language(written)
+    if key == _LOAD and written.isdecimal():
+        return load(here, int(written))
+    worded = f"site_page.{key}-{written}"
+    return here.words.say(worded) if here.words.has(worded) else _day(here, written) or value(here, written)
+
+
+def _several(here: Here, found: Mapping[str, object], figures: Mapping[str, Json]) -> str:
+    """A sentence by the language on screen first; of anything else each key with what stands there."""
+    if isinstance(found.get(DEFAULT_LANGUAGE), str):
+        own = here.words.language
+        order = sorted(found, key=lambda language: language != own)
+        return "; ".join(f"{people_told.language(each)}: {found[each]}" for each in order)
+    each = ((key, _told(here, key, inside, figures)) for key, inside in found.items())
+    # What a section of the string is stands for itself.
+    return ", ".join(
+        inside if key == "part" else f"{_worded(here, f'key-{key}', key)}: {inside}" for key, inside in each
+    )
+
+
+def _day(here: Here, written: str) -> str:
+    """A date as people write it; empty for what is none."""
+    try:
+        return wording.day(date.fromisoformat(written), here.words) if len(written) == _DAY else ""
+    except ValueError:
+        return ""
 
 
 def _below(figures: Mapping[str, Json], path: Sequence[str]) -> object:
@@ -41,25 +110,25 @@ def _below(figures: Mapping[str, Json], path: Sequence[str]) -> object:
     return below
 
 
-def value(here: Here, said: str) -> str:
-    """A figure in words: yes and no, and how long something is good; the others as they are written."""
-    if said in ("true", "false"):
-        return here.words.say(f"site_page.{said}")
-    try:
-        length = durations.parse(said)
-    except ValueError:
-        return said
-    counts = ((name, getattr(length, name)) for name in _LENGTHS)
-    return ", ".join(here.words.count(f"site_page.{name}", count) for name, count in counts if count) or said
+def _entry(here: Here, path: Sequence[str], figures: Mapping[str, Json]) -> str:
+    """What an entry is called by its own title, or by that of what it is about; empty where it has none.
 
-
-def _entry(here: Here, part_name: str, name: str, below: object) -> str:
-    """What an entry is called by its own title, or by that of the competency it is about; empty where it has none."""
+    A set under the rig is the one of that name among the slip sets, and is called as it is there.
+    """
+    name = path[-1]
+    own = ("gear", name) if tuple(path[:-1]) == ("rig", "slips") else path
+    below = _below(figures, own)
     title = below.get("title") if isinstance(below, Mapping) else None
     if isinstance(title, Mapping) and isinstance(title.get(DEFAULT_LANGUAGE), str):
         return here.words.pick({str(key): str(each) for key, each in title.items()})
-    known = here.desk.catalogue.competency(name) if part_name == "procedures" else None
+    known = here.desk.catalogue.competency(name) if path[0] == "procedures" and len(path) == 2 else None
     return here.words.pick(known.title) if known else ""
+
+
+def _step(here: Here, path: Sequence[str], name: str) -> str:
+    """A key in words, or a part of the string by what it is."""
+    worded = f"site_page.part-{name}" if "string" in path else ""
+    return here.words.say(worded) if worded and here.words.has(worded) else _worded(here, f"key-{name}", name)
 
 
 def _worded(here: Here, key: str, name: str) -> str:

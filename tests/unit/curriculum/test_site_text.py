@@ -57,6 +57,15 @@ def test_what_is_saved_is_read_again_as_the_same_figures(language: str) -> None:
     assert list(yaml.safe_load(text))[:3] == ["positions", "crews", "outside_good_for"]
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_every_part_of_what_is_saved_says_what_it_is_for(language: str) -> None:
+    data = {**CONTENT.site_data, "procedures": {"dies": {"number": "OP-7"}}, "glossary": {"es": {}}}
+    lines = written(data, language).decode().splitlines()
+    parts = [number for number, line in enumerate(lines) if line[:1].isalpha()]
+    assert len(parts) == len(data)
+    assert all(lines[number - 1].startswith("# ") for number in parts), [lines[number] for number in parts]
+
+
 TEXTS = st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cs", "Zl", "Zp")), max_size=30)
 LEAVES = st.none() | st.booleans() | st.integers(-(10**14), 10**14) | TEXTS
 DATA = st.recursive(

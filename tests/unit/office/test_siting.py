@@ -81,6 +81,8 @@ def test_a_preview_tells_what_changes_and_writes_nothing(office: Desk) -> None:
     differ = [key for key in was if was[key] != now[key]]
     assert found.standings.changed == len(differ) > 0
     assert (found.standings.new, found.standings.gone, found.standings.hands) == (0, 0, 1)
+    assert [(each.hand, each.competency) for each in found.moved] == differ
+    assert found.names == {"h1": "Ann"}
     assert found.is_ready
     assert office.store.heads_digest() == before
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from trainer.core.rows import ColumnSet, Table, guarded, tidy, unguarded
 from trainer.errors import BadInput, BadTable
 from trainer.tables import UPLOAD_LIMIT, read_table
+from trainer.tables.decoding import as_utf8
 
 COLUMNS = ColumnSet(("hand_id", "name", "left"), ("hand_id", "name"))
 PLAIN = "hand_id,name\nr1,Ramón Peña\n"
@@ -99,3 +100,12 @@ def test_a_name_survives_being_written_and_read_again(name: str) -> None:
     out = io.StringIO()
     csv.writer(out).writerows([["hand_id", "name"], ["r1", guarded(name)]])
     assert read_table(out.getvalue().encode(), COLUMNS).rows[0].get("name") == name
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "cp1252"])
+def test_a_text_in_any_encoding_is_the_same_in_utf_8(encoding: str) -> None:
+    assert as_utf8("crews: {día: 1}\n".encode(encoding)).decode() == "crews: {día: 1}\n"
+
+
+def test_what_is_no_text_stays_as_it_is() -> None:
+    assert as_utf8(b"\x81\x00\x8d") == b"\x81\x00\x8d"

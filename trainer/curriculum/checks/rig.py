@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import TypeAlias
 
 from trainer.core.rig import (
@@ -18,6 +19,7 @@ from trainer.core.rig import (
     sections,
     yield_strength,
 )
+from trainer.curriculum.checks.site_limits import refused_places
 from trainer.curriculum.loaded import SITE, Loaded
 from trainer.curriculum.nodes import Path
 from trainer.errors import MechanicsRangeError, Problem
@@ -29,21 +31,37 @@ _Found: TypeAlias = "tuple[Path, str, str, bool]"
 """Where below ``rig``, what, what to do, and whether it is only a warning."""
 
 _HANDLES = 3
-_TALLEST = 3.0
 _SAME_OD = 0.002
+
+_PLACES: Mapping[str, Path] = MappingProxyType(
+    {
+        "friction": ("friction",),
+        "mud_density": ("mud",),
+        "torque": ("tongs", "torque"),
+        "arm": ("tongs", "arm"),
+    }
+)
+"""An argument of a formula and the figure that it is, whichever sum it was in."""
 
 
 def rig_figures(loaded: Loaded) -> list[Problem]:
     """Figures of the rig that do not fit each other, or lie outside what the formulas cover."""
     if loaded.site is None or loaded.site.rig is None:
         return []
-    found = [*_pipe(loaded.site.rig.pipe), *_string(loaded.site.rig), *_slips(loaded, loaded.site.rig)]
-    # The rest needs a pipe and a string that stand.
-    if all(is_warning for *_, is_warning in found):
-        found += _ranges(loaded.site.rig)
+    rig, told = loaded.site.rig, refused_places(loaded.site)
+    found = [*_pipe(rig.pipe), *_string(rig), *_slips(loaded, rig)]
+    wrong = [path for path, *_, is_warning in found if not is_warning]
+    found += [each for each in _ranges(rig) if ("rig", *each[0]) not in told and not _is_told(each[0], wrong)]
     return [
-        loaded.problem(SITE, ("rig", *path), what, todo, warning=is_warning) for path, what, todo, is_warning in found
+        loaded.problem(SITE, ("rig", *path), what, todo, warning=is_warning)
+        # One figure may be in several sums: it is told once.
+        for path, what, todo, is_warning in dict.fromkeys(found)
     ]
+
+
+def _is_told(path: Path, wrong: Sequence[Path]) -> bool:
+    """Whether what is wrong at ``path`` comes of a figure at or below it that was named already."""
+    return any(each[: len(path)] == path for each in wrong)
 
 
 def _pipe(pipe: RigPipe) -> Iterator[_Found]:
@@ -104,22 +122,19 @@ def _ranges(rig: Rig) -> Iterator[_Found]:
         try:
             work_out()
         except MechanicsRangeError as error:
-            yield path, f"{error.argument} = {error.value} is out of range", f"keep to {error.allowed}", False
-    if not 0 < rig.stick_up <= _TALLEST:
-        yield ("stick_up",), "no height at which anybody works", "write the site's height, e.g. 0.9 m", False
-    if rig.block < 0:
-        yield ("block",), "less than nothing", "write what the hook carries besides the string, e.g. 18 t", False
+            place = _PLACES.get(error.argument, path)
+            yield place, f"{error.argument} = {error.value} is out of range", f"keep to {error.allowed}", False
+        except (ValueError, IndexError):
+            # The pipe or the string does not stand, which was told where it is.
+            continue
 
 
 def _sums(rig: Rig) -> Iterator[tuple[Path, Callable[[], object]]]:
     """What a screen will work out with these figures, each with the place to look at when it cannot."""
-    body, top = new_body(rig.pipe), rig.string[0].length
-    tongs, strength = rig.tongs, yield_strength(rig.pipe)
-    layout = int(tongs.layout)
-    yield ("pipe", "od"), lambda: area(body.od, body.id)
-    yield ("string",), lambda: sections(rig, top)
-    yield ("mud",), lambda: hanging_load(sections(rig, top), rig.mud)
-    yield ("tongs",), lambda: stick_up_limit(body.od, body.id, strength, 0.0, tongs.torque, tongs.arm, layout)
+    yield ("pipe", "od"), lambda: area(new_body(rig.pipe).od, new_body(rig.pipe).id)
+    yield ("string",), lambda: sections(rig, rig.string[0].length)
+    yield ("string",), lambda: hanging_load(sections(rig, rig.string[0].length), rig.mud)
+    yield ("tongs",), lambda: _bending(rig)
     for name, each in rig.slips.items():
         yield (
             ("slips", name, "contact_length"),
@@ -128,6 +143,11 @@ def _sums(rig: Rig) -> Iterator[tuple[Path, Callable[[], object]]]:
             ),
         )
         yield ("slips", name), lambda each=each: _balance(each)  # type: ignore[misc]
+
+
+def _bending(rig: Rig) -> object:
+    body, tongs = new_body(rig.pipe), rig.tongs
+    return stick_up_limit(body.od, body.id, yield_strength(rig.pipe), 0.0, tongs.torque, tongs.arm, int(tongs.layout))
 
 
 def _balance(slips: SlipSet) -> object:

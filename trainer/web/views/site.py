@@ -6,11 +6,13 @@ import streamlit as st
 
 from trainer import curriculum
 from trainer.actions import siting
+from trainer.actions.desk import CONSOLE
 from trainer.actions.siting import InForce
 from trainer.curriculum import SiteText
 from trainer.errors import BadContent, TrainerError
 from trainer.export import siteyaml
-from trainer.web import cached, door, people_told, session, site_drawn, wording
+from trainer.tables.decoding import as_utf8
+from trainer.web import cached, door, people_told, session, site_drawn, site_moved, site_problems, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
 
@@ -24,18 +26,20 @@ def draw_save(here: door.Here, now: InForce) -> None:
     """Which figures are in force, and the button that saves them."""
     words = here.words
     day = plain(wording.day(now.day, words))
-    st.markdown(words.say("site_page.in-force", number=now.number, day=day, by=plain(now.by)))
+    by = words.say("site_page.by-console") if now.by == CONSOLE else plain(now.by)
+    st.markdown(words.say("site_page.in-force", number=now.number, day=day, by=by))
     st.download_button(
         words.say("site_page.save"),
         siteyaml.render(now.data, words, here.desk.now, site=here.desk.store.site, number=now.number),
-        file_name=f"site-{here.desk.store.site}.yaml",
-        mime="application/yaml",
+        # A computer in an office opens this one in an editor at a tap.
+        file_name=f"site-{here.desk.store.site}.txt",
+        mime="text/plain",
         key="site-save",
         on_click="ignore",
     )
 
 
-def asked(here: door.Here) -> SiteText | None:
+def asked(here: door.Here, now: InForce) -> SiteText | None:
     """The figures in the file that was chosen; ``None`` before that and where it cannot be used, which is said."""
     words = here.words
     st.markdown(words.say("site_page.how"))
@@ -47,24 +51,25 @@ def asked(here: door.Here) -> SiteText | None:
     if file is None:
         return None
     try:
-        return curriculum.read_site(cached.content(), file.getvalue(), file.name)
+        return curriculum.read_site(cached.content(), as_utf8(file.getvalue()), file.name)
     except BadContent as error:
         st.error(words.say("site_page.refused"))
-        site_drawn.problems(here, error.problems, "site-refused")
-        return None
+        site_problems.draw(here, error.problems, "site-refused", now.data)
+    return None
 
 
 def draw_changes(here: door.Here, text: SiteText, now: InForce) -> None:
     """What the file would change, and the one press that puts it in force."""
     words = here.words
     found = siting.preview(here.desk, text.data, text.catalogue)
-    if text.remarks:
-        st.warning(words.say("site_page.remarks"))
-        site_drawn.problems(here, text.remarks, "site-remarks")
+    others = [each for each in text.remarks if not any(site_drawn.is_about(each, one) for one in found.changes)]
+    site_drawn.remarks(here, others, text.data)
     if not found.changes:
         st.info(words.say("site_page.same"))
         return
-    site_drawn.totals(here, found)
+    site_drawn.totals(here, found, now.data)
+    site_moved.draw(here, found)
+    site_drawn.look_again(here, found.changes, text.remarks, now.data, text.data)
     if found.is_ready:
         # What was on screen when it was pressed is what counts, not what would be drawn now.
         based_on = session.kept(BASED) or found.based_on
@@ -98,7 +103,7 @@ def draw() -> None:
     people_told.notice()
     st.markdown(here.words.say("site_page.text"))
     draw_save(here, now)
-    text = asked(here)
+    text = asked(here, now)
     if text is not None:
         draw_changes(here, text, now)
         return
