@@ -49,7 +49,7 @@ def test_a_driller_prints_the_wall_a_card_a_talk_and_the_poster(page: Page, floo
         ("today", "print-wall", "Print for the wall", "crew-day-1-rig-1.pdf"),
         ("signoff", "print-card-connections", "Connections", "card-connections-rig-1.pdf"),
         ("signoff?hand=ray", "print-card-collars-clamp", "Paper card", "card-collars-clamp-rig-1.pdf"),
-        ("matrix", "save-pdf", "Poster to print", "matrix-rig-1-"),
+        ("matrix", "save-pdf", "Poster of", "matrix-rig-1-"),
         ("evidence?hand=ray&competency=hand-placement", "print-record", "Print the card", "record-ray-rig-1.pdf"),
     )
     for where, key, label, name in offers:
