@@ -227,7 +227,7 @@ def test_the_page_says_its_language_and_a_tap_changes_it(page: Page, shared_serv
     expect(page.locator("html")).to_have_attribute("lang", "en")
     page.get_by_role("button", name="Español").click()
 
-    expect(page.get_by_role("heading", name="¿Cuál es tu cuadrilla?")).to_be_visible()
+    expect(page.get_by_role("heading", name="¿Cuál es su cuadrilla?")).to_be_visible()
     expect(page.locator("html")).to_have_attribute("lang", "es")
 
 

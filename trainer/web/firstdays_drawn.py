@@ -12,6 +12,7 @@ import streamlit as st
 from trainer.actions import starting
 from trainer.actions.studying import Study
 from trainer.core.firstdays import STAGES, Stage, State, Step, Subject
+from trainer.core.standing import Standing
 from trainer.web import look, prints, titles, wording
 from trainer.web.door import Here
 from trainer.web.matrix_rows import standing_word
@@ -79,13 +80,20 @@ def _subject(here: Here, subject: Subject, as_of: date, study: Study | None, bes
     with st.container(key=f"path-{subject.competency}", border=True):
         with st.container(key=f"path-head-{subject.competency}", horizontal=True, vertical_alignment="center"):
             st.markdown(f"**{plain(titles.competency(here, subject.competency))}**")
-            st.html(look.badge(subject.standing, standing_word(subject.standing, here.words)), width="content")
+            st.html(look.badge(subject.standing, _standing(here, subject, is_own=beside is not None)), width="content")
         # What is all to come needs no three marks that say so: on a small screen the way would be twice as long.
         if any(state != State.LATER for _, state in states):
             st.html(f'<div class="steps">{"".join(_step(here, each, state) for each, state in states)}</div>')
         st.markdown("  \n".join(_lines(here, subject, as_of)))
         if beside is not None:
             beside(subject)
+
+
+def _standing(here: Here, subject: Subject, *, is_own: bool) -> str:
+    """The standing in words; whoever is off the slips reads on his own card whom to see."""
+    if is_own and subject.standing is Standing.STOOD_DOWN:
+        return here.words.say("standing.stood-down")
+    return standing_word(subject.standing, here.words)
 
 
 def _lines(here: Here, subject: Subject, as_of: date) -> list[str]:
