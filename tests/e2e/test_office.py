@@ -58,14 +58,16 @@ def test_arrow_keys_and_enter_open_the_evidence_of_a_cell(page: Page, office: Se
     page.keyboard.press("Enter")
 
     expect(page.get_by_role("heading", name="Calls and signals")).to_be_visible()
-    assert "hand=luis&competency=calls-signals" in page.url
+    assert "hand=ray&competency=calls-signals" in page.url
 
 
 def write_day(page: Page, day: date) -> None:
     """Write ``day`` into the field of the day, number by number."""
     page.get_by_role("spinbutton", name="year, As of").click()
+    expect(page.get_by_test_id("stDateInputCalendar")).to_be_visible()
     for digit in day.isoformat().replace("-", ""):
         page.keyboard.press(digit)
+    expect(page.get_by_role("spinbutton", name="day, As of")).to_have_text(f"{day:%d}")
 
 
 @pytest.mark.parametrize("key", ["Enter", "Tab"])
