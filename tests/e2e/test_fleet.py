@@ -224,7 +224,7 @@ def test_a_quiz_goes_on_at_the_same_question_when_its_process_dies(browser: Brow
     sign_in(page, fleet.front, "luis")
     cookies = {each["name"]: each for each in context.cookies()}
     assert {cookies[name]["secure"] for name in ("trainer_session", "trainer_way")} == {True}
-    page.get_by_role("button", name=re.compile("Seguir con|Go on with")).click()
+    page.locator(".st-key-next-press").get_by_role("button", name=re.compile("Seguir con|Go on with")).click()
     tile = page.locator("label.tile").first
     tile.click()
     go_on = page.get_by_role("button", name=re.compile("Save and go on|Guardar y seguir"))
