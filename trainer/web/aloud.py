@@ -12,7 +12,7 @@ from trainer.web import parts
 from trainer.web.wording import texts
 from trainer.words import Words
 
-__all__ = ["beside"]
+__all__ = ["beside", "unsaid"]
 
 
 @contextmanager
@@ -25,3 +25,9 @@ def beside(words: Words, key: str, *content: object) -> Iterator[None]:
         yield
         is_all = all(is_translated(text, words.language) for each in content for text in texts(each))
         parts.read_aloud(words.language if is_all else DEFAULT_LANGUAGE, words=words, key=f"read-{key}")
+
+
+def unsaid(line: str) -> None:
+    """A small line that is seen and not read aloud: which lesson or quiz this is, on every page of it."""
+    with st.container(key="unsaid"):
+        st.caption(line)

@@ -68,7 +68,7 @@ def where(here: door.Here, sitting: Sitting, position: int) -> None:
 
 
 def _called(here: door.Here, sitting: Sitting) -> None:
-    st.caption(here.words.say("quiz.title", title=wording.line(sitting.bank.title, here.words)))
+    aloud.unsaid(here.words.say("quiz.title", title=wording.line(sitting.bank.title, here.words)))
 
 
 def question(shown: Shown) -> None:

@@ -69,7 +69,7 @@ function voiceFor(language) {
   const fit = (voices?.getVoices() ?? []).filter(each => each.localService && each.lang.toLowerCase().split(/[-_]/)[0] === language)
   return fit.find(each => navigator.languages.includes(each.lang.replace("_", "-"))) ?? fit.find(each => each.default) ?? fit[0]
 }
-const UNSAID = "button, a, input, textarea, select, svg, style, script, [hidden], [aria-hidden=true], [role=alert], .unseen, [data-testid=stProgress], .st-key-top, .st-key-pages"
+const UNSAID = "button, a, input, textarea, select, svg, style, script, [hidden], [aria-hidden=true], [role=alert], .unseen, [data-testid=stProgress], .st-key-top, .st-key-pages, .st-key-unsaid"
 // The words that can be seen below an element, a sentence or two a piece, in the order of the page.
 function sentences(top) {
   const said = []

@@ -17,7 +17,7 @@ from trainer.core.lessons import Lesson
 from trainer.core.playing import ONWARD
 from trainer.core.records import Part
 from trainer.core.tasks import Answer
-from trainer.web import card_words, door, next_drawn, place, scenes_drawn, wording
+from trainer.web import aloud, card_words, door, next_drawn, place, scenes_drawn, wording
 from trainer.web.goto import go
 from trainer.web.press import press
 from trainer.web.tasks_drawn import draw, ready
@@ -123,7 +123,7 @@ def is_over(here: door.Here, lesson: Lesson) -> bool:
 
 def named(here: door.Here, lesson: Lesson) -> None:
     """Which lesson this is."""
-    st.caption(here.words.say("lesson.name", title=wording.line(lesson.title, here.words)))
+    aloud.unsaid(here.words.say("lesson.name", title=wording.line(lesson.title, here.words)))
 
 
 def look_back(here: door.Here, lesson: Lesson) -> None:
