@@ -124,7 +124,9 @@ def hint(task: DrawnTask, answer: Answer) -> Hint:
 
 
 def _first_early(steps: Sequence[Option], early: Sequence[Told], given: Sequence[str]) -> tuple[Told, ...]:
-    """The first step given that stands too early, with the reason of the one that has to come before it."""
+    """The first step given that stands too early, with the reason of the one before it; none of a right order."""
+    if not early:
+        return ()
     each = min(early, key=lambda each: given.index(each.id))
     why = next(step.why for step in steps if step.id == each.first)
     return (replace(each, why=why),)

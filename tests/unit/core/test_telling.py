@@ -75,6 +75,7 @@ def test_a_hint_on_an_order_names_the_first_step_that_stands_too_early_with_the_
         ("c", "a", {"en": "why a"})
     ]
     assert [(each.id, each.first) for each in hint(ORDER, ("a", "c", "b")).told] == [("c", "b")]
+    assert hint(ORDER, ("a", "b", "c")).told == ()
 
 
 @given(st.sets(st.sampled_from("abcd")))
