@@ -60,11 +60,16 @@ def hold(site: Desk, hand: str, day: str = "2026-02-20") -> None:
     bring(site, *(f"{hand},{name},outside-{part},{day},pass,Somebody Else," for name, part in parts))
 
 
-def allow(site: Desk, hand: str, competency: str, conditions: str = "Bill stays beside him") -> Record:
-    """A dispensation for this tour: the driller opens it, a toolpusher and the coordinator allow it."""
+def add_pusher(site: Desk) -> None:
+    """A toolpusher with a PIN, where the rig has none yet."""
     if site.store.person("pushy") is None:
         people.add_person(site, "pushy", "Vic Lund", "toolpusher", "day-1")
         signing_in.first_pin(site, "pushy", signing_in.new_code(site, "pushy"), PUSHER_PIN, "setup")
+
+
+def allow(site: Desk, hand: str, competency: str, conditions: str = "Bill stays beside him") -> Record:
+    """A dispensation for this tour: the driller opens it, a toolpusher and the coordinator allow it."""
+    add_pusher(site)
     desk = rig.at_desk_of(site, "bill")
     form = dispensing.open_form(desk, hand, competency)
     dispensing.fill(

@@ -174,6 +174,9 @@ def opened(browser: Browser, width: int = 1280, scheme: str = "light") -> Iterat
 @pytest.fixture
 def tablet(browser: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Tablet]:
     """A wide tablet for one journey; a failed one leaves a picture in pytest's folder."""
+    if "own_server" in request.fixturenames:
+        # Made first, so that it ends last: a browser that outlives its server complains of it.
+        request.getfixturevalue("own_server")
     with opened(browser) as tablet:
         failed_before = request.session.testsfailed
         yield tablet

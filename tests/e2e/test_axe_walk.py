@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.app.crew_pages import PUSHER_PIN, allow
+from tests.app.crew_pages import PUSHER_PIN, add_pusher, allow
 from tests.app.office_pages import bring
 from tests.e2e import rig
 from tests.e2e.answers import Asked, handles, in_quiz, play, right, wrong
@@ -424,11 +424,13 @@ def test_on_and_off_the_slips(walk: Walk) -> None:
 
 @walks_as("bill")
 def test_allowed_with_conditions(walk: Walk) -> None:
+    with walk.site.desk(rig.COORDINATOR) as office:
+        add_pusher(office)
     walk.go("evidence?hand=ray&competency=pull-slips", "Pulling the slips")
     walk.press("Allow with conditions")
     walk.comes("Ray Dunn: Pulling the slips")
     walk.press("To the PINs")
-    expect(walk.page.get_by_text("Write the conditions")).to_be_visible()
+    expect(walk.page.get_by_text("Still missing: the conditions.")).to_be_visible()
     walk.look("allow, refused")
     walk.page.get_by_label("On which conditions?").fill("Bill stays beside him")
     walk.press("To the PINs")
@@ -466,6 +468,7 @@ def test_the_content_is_tried(walk: Walk) -> None:
     walk.go("tryout?quiz=hand-placement&item=ot-order")
     expect(walk.page.get_by_text("Draw it anew")).to_be_visible()
     walk.look("tryout, a question")
+    walk.press("It is right as it stands")
     walk.press("Answer and see the key")
     expect(walk.page.get_by_text("Right is")).to_be_visible()
     walk.look("tryout, the key of a question")

@@ -56,6 +56,7 @@ tours          on which day a tour counts
 tailgate       a talk's points and questions; ``talktopics`` says what to talk about next
 gear           slip sets and bowls: what was done to them, and whether they may stand in the table
 sitechanges    what is different between two sets of site figures, and what may not change
+sitewatch      how many hands and connections the site wants seen in a watch, and what falls short
 rows           rows of an imported table; ``crewlist`` and ``earlier`` decide what a roster and evidence file change
 """
 

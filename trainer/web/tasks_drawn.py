@@ -276,12 +276,13 @@ def _number(task: ShownTask, kept: Answer | None, *, words: Words, key: str, loc
     typed = st.text_input(
         plain(label), value=figure, key=key, max_chars=_LONGEST_NUMBER, disabled=locked, autocomplete="off"
     ).strip()
-    if typed and not _is_number(typed):
-        st.markdown(f"**{plain(words.say('error.not-a-number', value=typed))}**")
     if has_units:
         unit = _unit(task.units, unit, words=words, key=f"unit-{key}", locked=locked)
-        if typed and not unit:
-            st.markdown(f"**{words.say('quiz.unit-too')}**")
+    # Under the units: a line that comes in above them would move them from under a thumb.
+    if typed and not _is_number(typed):
+        st.markdown(f"**{plain(words.say('error.not-a-number', value=typed))}**")
+    if typed and not unit:
+        st.markdown(f"**{words.say('quiz.unit-too')}**")
     now = typed if unit == task.units[0] else f"{typed} {unit}"
     return now if typed and unit and now != before else None
 
