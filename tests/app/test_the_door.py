@@ -61,6 +61,22 @@ def at_the_keypad(app: AppTest, hand: str, step: str = "pin") -> AppTest:
     return app
 
 
+@pytest.mark.parametrize(("hand", "greeted"), [("luis", "Hola, Luis Ortega"), ("ray", "Hello, Ray Dunn")])
+def test_whoever_has_chosen_a_name_is_greeted_in_its_language(
+    app: AppTest, site: Desk, hand: str, greeted: str
+) -> None:
+    at_the_keypad(app, hand).run()
+
+    assert app.title[0].value == greeted
+
+
+def test_a_language_chosen_on_screen_goes_before_that_of_the_name(app: AppTest, site: Desk) -> None:
+    app.session_state["trainer"] = session.Session(hand="luis", step="pin", language="en")
+    app.run()
+
+    assert app.title[0].value == "Hello, Luis Ortega"
+
+
 def test_a_right_pin_opens_the_first_page(app: AppTest, site: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
     enter(monkeypatch, rig.PINS["ray"])
     at_the_keypad(app, "ray").run()

@@ -210,7 +210,11 @@ def choose(page: Page, server: Server, crew: str, name: str) -> None:
     page.get_by_role("button", name=name, exact=True).click()
 
 
-def tap_pin(page: Page, pin: str, enter: str = "Sign in") -> None:
+ENTER = re.compile("^(Sign in|Entrar)$")
+"""What takes the PIN on the sign-in page, in the language of whoever has chosen his name there."""
+
+
+def tap_pin(page: Page, pin: str, enter: str | re.Pattern[str] = ENTER) -> None:
     """Enter ``pin`` on the keys, once they are the ones that stay: a tap on keys about to be replaced is lost."""
     settled(page)
     for digit in pin:
@@ -224,7 +228,7 @@ def sign_in(page: Page, server: Server, hand: str) -> None:
     finish_sign_in(page, rig.PINS[hand])
 
 
-def finish_sign_in(page: Page, pin: str, enter: str = "Sign in") -> None:
+def finish_sign_in(page: Page, pin: str, enter: str | re.Pattern[str] = ENTER) -> None:
     """Enter the PIN that opens the session, and wait until the browser has its cookie."""
     with page.expect_response("**/session") as answer:
         tap_pin(page, pin, enter)

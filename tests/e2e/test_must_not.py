@@ -259,13 +259,14 @@ def test_six_wrong_pins_lock_and_the_right_one_does_not_open(browser: Browser, s
         choose_name(page, site.server, "luis")
         for number in range(6):
             tap_pin(page, "246802")
-            said = "do not match" if number < 5 else "Too many tries. Wait 1 min"
+            # In the language of whoever has chosen his name.
+            said = "no van juntos" if number < 5 else "Demasiados intentos. Espere 1 min"
             expect(page.get_by_role("alert").filter(has_text=said)).to_be_visible()
             settled(page)
         tap_pin(page, rig.PINS["luis"])
-        expect(page.get_by_role("alert").filter(has_text="Ask your coordinator for a one-use code")).to_be_visible()
+        expect(page.get_by_role("alert").filter(has_text="Pida un código de un solo uso")).to_be_visible()
         settled(page)
-        expect(page.get_by_role("heading", name="My card")).to_have_count(0)
+        expect(page.get_by_role("heading", name="Mi tarjeta")).to_have_count(0)
         assert "trainer_session" not in {each["name"] for each in page.context.cookies()}
 
 

@@ -184,6 +184,29 @@ def test_ticks_and_fields_outlive_a_killed_server(tablet: Tablet, own_crew: Serv
         expect(other.page.get_by_label("Anything else you saw")).to_have_value("Wind")
 
 
+def test_a_number_that_is_taken_out_again_does_not_come_back(page: Page, own_crew: Server) -> None:
+    sign_in(page, own_crew, "bill")
+    to_sheets(page)
+    press(page, re.compile("^Luis Ortega Assessment"))
+    seen = page.get_by_role("spinbutton", name=re.compile("^Connections watched"))
+    refused = page.get_by_role("alert").filter(has_text="500 cannot be right")
+    seen.fill("500")
+    seen.press("Enter")
+    expect(refused).to_be_visible()
+    settled(page)
+    page.reload()
+    expect(refused).to_be_visible()
+    settled(page)
+    expect(seen).to_have_value("500")
+    seen.fill("")
+    seen.press("Enter")
+    expect(refused).to_have_count(0)
+    settled(page)
+    page.reload()
+    title(page, "Luis Ortega: on the job")
+    expect(seen).to_have_value("")
+
+
 def test_a_sheet_is_filled_and_signed_by_keyboard_alone(page: Page, own_crew: Server) -> None:
     sign_in(page, own_crew, "bill")
     to_sheets(page)

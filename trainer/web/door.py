@@ -70,8 +70,10 @@ def look_in(*, active: bool = True) -> Here | None:
 
 
 def visitor() -> Here:
-    """A desk that may do nothing and the words of this tab: for the sign-in page."""
-    return Here(cached.visitor_desk(), language.words(), "")
+    """A desk that may do nothing, and the words of this tab or of the name chosen on it: for the sign-in page."""
+    desk, chosen = cached.visitor_desk(), session.get().hand
+    person = desk.store.person(chosen) if chosen else None
+    return Here(desk, language.words(person.language if person else ""), "")
 
 
 def device() -> str:

@@ -36,9 +36,11 @@ def number(name: str, label: str, stored: str) -> str | None:
 
     It has no limits: Streamlit would speak English about them, and throw away what was typed.
     """
-    value = st.number_input(
-        label, value=float(number_in(stored)) if stored else None, step=1.0, format="%g", key=_key(name, stored)
-    )
+    key = _key(name, stored)
+    # Not as the field's own value: Streamlit puts that back where a field is emptied.
+    if stored and key not in st.session_state:
+        st.session_state[key] = float(number_in(stored))
+    value = st.number_input(label, value=None, step=1.0, format="%g", key=key)
     typed = "" if value is None else f"{value:.10g}"
     return None if stored and typed and float(typed) == float(number_in(stored)) else _changed(typed, stored)
 
