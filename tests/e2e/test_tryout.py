@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, expect
 from tests.app.test_tryout import BANK_FILE, LESSON_FILE, LISTED, records, rewritten
 from tests.e2e import rig
 from tests.e2e.conftest import ROOT, WIDTHS, opened, pick_from, running, sign_in
-from tests.e2e.test_axe_walk import Site, Walk
+from tests.e2e.walks import Site, Walk
 
 pytestmark = pytest.mark.browser
 
