@@ -41,8 +41,11 @@ _FILLS: tuple[tuple[Standing, str, str], ...] = (
 _MARKS: tuple[tuple[str, str, str], ...] = (
     ("late", "diamond", "#c4372b"),
     ("arrange", "triangle-up", "#a36100"),
-    ("due", "circle", "#1f7f50"),
+    ("due", "circle", "#a36100"),
+    ("ahead", "circle", "#1f7f50"),
 )
+"""What a mark says, its shape, and its colour: that of the standing where it has one."""
+
 _GREY = "#7d8689"
 _HITCH = "rgba(110, 140, 150, .22)"
 _LATE_DAYS = 12
@@ -80,16 +83,20 @@ def standings(groups: Mapping[str, Sequence[Cell]], title: str, words: Words) ->
                 y=[escape(name) for name in counts],
                 x=numbers,
                 text=[number or "" for number in numbers],
-                name=standing_word(standing, words),
+                name=f"{escape(standing_word(standing, words))}: {sum(numbers)}",
                 orientation="h",
                 marker={"color": colour, "line": {"width": 0}, "pattern": _pattern(pattern)},
                 textfont={"color": "#ffffff", "size": 15},
                 textangle=0,
+                textposition="inside",
                 insidetextanchor="middle",
                 hoverinfo="skip",
             )
     _calm(figure, 110 + 44 * len(counts))
-    figure.update_layout(barmode="stack", bargap=0.28, legend={"traceorder": "normal"})
+    # A figure that does not fit into its bar would stand white on white or run into the next: the legend has the sum.
+    figure.update_layout(
+        barmode="stack", bargap=0.28, legend={"traceorder": "normal"}, uniformtext={"minsize": 13, "mode": "hide"}
+    )
     figure.update_xaxes(visible=False, fixedrange=True)
     figure.update_yaxes(autorange="reversed", fixedrange=True, ticks="", tickfont={"size": 15}, automargin=True)
     return Chart(figure, " ".join([f"{title}.", *_said_standings(counts, words)]))
@@ -134,7 +141,7 @@ def _calm(figure: go.Figure, height: int) -> None:
         plot_bgcolor="rgba(0,0,0,0)",
         showlegend=True,
         legend={
-            "orientation": "h", "x": 0, "y": -0.02, "yanchor": "top", "title": {"text": ""},
+            "orientation": "h", "x": 0, "y": 0, "yanchor": "bottom", "yref": "container", "title": {"text": ""},
             "font": {"size": 15}, "itemclick": False, "itemdoubleclick": False,
         },
     )  # fmt: skip
@@ -176,7 +183,9 @@ def _hitches(rotation: Rotation | None, as_of: date) -> Iterator[tuple[date, dat
 def _kind(cell: Cell) -> str:
     if cell.late:
         return "late"
-    return "arrange" if cell.do_by == "arrange" else "due"
+    if cell.do_by == "arrange":
+        return "arrange"
+    return "ahead" if cell.standing is Standing.CURRENT else "due"
 
 
 def _placed(number: int, lane: Lane, as_of: date) -> Iterator[_Mark]:
