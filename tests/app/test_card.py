@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -112,6 +112,25 @@ def test_with_nothing_to_learn_on_the_tablet_a_watch_is_next(app: AppTest, site:
 
     assert next_thing(app) == "Ask for a watch on the floor: Calls and signals"
     assert "next-press" not in on_page(app)
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [
+        (date(2026, 3, 1), "Nothing to do now. Next: Calls and signals, and 5 more, due Mar 1, 2027"),
+        (date(2026, 2, 20), "Nothing to do now. Next: Calls and signals, due Feb 20, 2027"),
+    ],
+)
+def test_with_nothing_open_it_says_what_is_due_first_and_how_many_more_on_that_day(
+    app: AppTest, site: Desk, first: date, said: str
+) -> None:
+    knows_all_but(site, "ray")
+    for competency in site.catalogue.competencies:
+        seen = first if competency.id == "calls-signals" else date(2026, 3, 1)
+        for day, by in ((seen - timedelta(days=1), "bill"), (seen, "ana")):
+            passed(site, "ray", Part.PRACTICAL, day, by=by, competency=competency.id)
+    open_page(app, site, "ray", "card")
+    assert next_thing(app) == said
 
 
 def test_a_quiz_that_runs_out_soon_is_next_and_needs_no_lesson(app: AppTest, site: Desk) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from datetime import date
 from itertools import count
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from tests.app.learning import (
     on_page,
     open_page,
     page_words,
+    passed,
     press,
     rig_at,
     tapping,
@@ -31,8 +33,9 @@ from trainer.actions.sittings import Sitting
 from trainer.core.banks import Bank, Item
 from trainer.core.forms import DrawnItem, Form, draw
 from trainer.core.marking import critical_objectives
+from trainer.core.records import Part
 from trainer.core.shown import to_answer
-from trainer.core.tasks import PutInOrder, TickSteps
+from trainer.core.tasks import ChooseAll, PutInOrder, TickSteps
 from trainer.core.telling import RIGHT, told
 
 
@@ -187,6 +190,39 @@ def test_the_last_answer_finishes_the_quiz_once_and_shows_the_result(app: AppTes
     assert len(list(site.store.records(kinds=("quiz",)))) == 1
 
 
+def test_a_pass_says_what_is_missing_to_the_sign_off_and_goes_on_as_the_card_does(
+    app: AppTest, site: Desk, taps: Taps
+) -> None:
+    open_page(app, site, "ray", "quiz", quiz=LESSON, taken=taken(site))
+
+    said = page_words(app)
+    assert "The quiz alone is not the sign-off." in said
+    assert "On the job: 0 of 2 watches, by different observers." in said
+    # What the card would say: the other lessons can be learnt at once, a watch has to wait for an observer.
+    following = app.subheader[0].value
+    assert following.startswith("Take the lesson: ")
+    assert "Hand placement" not in following
+    press(app, "to-card")
+    assert app.subheader[0].value == following
+
+
+def test_a_pass_of_what_is_watched_already_speaks_of_no_watch(app: AppTest, site: Desk, taps: Taps) -> None:
+    for day, by in ((date(2026, 3, 1), "bill"), (date(2026, 3, 2), "ana")):
+        passed(site, "ray", Part.PRACTICAL, day, by=by)
+    open_page(app, site, "ray", "quiz", quiz=LESSON, taken=taken(site))
+
+    assert "Good until Mar 3, 2027." in page_words(app)
+    assert "The quiz alone" not in page_words(app)
+
+
+def test_who_looks_at_the_pass_of_another_gets_nothing_to_do_from_it(app: AppTest, site: Desk, taps: Taps) -> None:
+    open_page(app, site, "bill", "quiz", quiz=LESSON, taken=taken(site))
+
+    assert app.title[0].value == "Passed"
+    assert "The quiz alone" not in page_words(app)
+    assert not app.subheader
+
+
 def test_a_result_names_what_to_fix_and_leads_to_the_scene_and_back(app: AppTest, site: Desk, taps: Taps) -> None:
     sitting = answered(site, 0)
     place = criticals(sitting)[0]
@@ -197,7 +233,7 @@ def test_a_result_names_what_to_fix_and_leads_to_the_scene_and_back(app: AppTest
     said = page_words(app)
     assert app.title[0].value == "Not yet"
     assert "11 of 12 right, 10 needed" in said
-    assert "Must-knows that were not right:" in said
+    assert "Must-know, and this quiz has not shown it yet:" in said
     assert "Tue, Mar 3, 21:00" in said.replace("\\", "")
 
     press(app, "see-1")
@@ -299,6 +335,27 @@ def test_what_to_fix_in_an_order_names_each_step_that_stands_elsewhere(
         places = [said.index(f"{number}. **{text}", heading) for number, text in enumerate(texts.values(), start=1)]
         assert places == sorted(places)
         assert f"- **{texts[misplaced[0]]}" not in said
+        # The right order stands for itself: no remark on the order that was given.
+        assert "Too early" not in said
+        assert "Before it comes" not in said
+        whys = {step.id: step.why["en"] for step in item.task.steps}
+        assert all(f"**{texts[each]}:** {whys[each]}" in said for each in texts)
+
+
+def test_of_several_that_fit_it_is_said_what_is_part_of_the_answer(
+    app: AppTest, site: Desk, taps: Taps, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn_with(monkeypatch, lambda item: isinstance(item.task, ChooseAll))
+    sitting = answered(site, 0)
+    several = [place for place in range(12) if isinstance(sitting.item(place)[0].task, ChooseAll)]
+    open_page(app, site, "ray", "quiz", quiz=LESSON, taken=taken(site, tuple(several)))
+
+    said = page_words(app)
+    assert several
+    assert "**Not part of the answer:**" in said
+    assert "**Part of the answer, but left out:**" in said
+    assert "**Not right:**" not in said
+    assert "Right, but left out" not in said
 
 
 def test_a_watch_that_is_told_is_ticked_on_the_sheet_and_its_miss_shown_row_by_row(

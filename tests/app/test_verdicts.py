@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from trainer.core.tasks import DANGER, FAULT, FIT, Option, Picture, PointAt, PutInOrder, Spot
+from trainer.core.tasks import DANGER, FAULT, FIT, ChooseAll, ChooseOne, Option, Picture, PointAt, PutInOrder, Spot
 from trainer.core.telling import hint, told
 from trainer.web import cached
 from trainer.web.parts import Verdict
@@ -57,6 +57,32 @@ def test_what_fits_is_marked_as_ever() -> None:
         ("gap", "", "right", "Right"), ("pipe-top", "", "missed", "Right, but left out"),
         ("handle-1", "", "wrong", "Not right"),
     ]  # fmt: skip
+
+
+SEVERAL = tuple(Option(each, each != "c", {"en": f"Why {each}."}, {"en": each}) for each in "abc")
+
+
+@pytest.mark.parametrize(
+    ("language", "said"),
+    [
+        ("en", ("Part of the answer", "Part of the answer, but left out", "Not part of the answer")),
+        ("es", ("Va en la respuesta", "Va en la respuesta, y faltó", "No va en la respuesta")),
+    ],
+)
+def test_of_several_options_it_is_said_what_is_part_of_the_answer_and_of_none_that_it_is_not_right(
+    language: str, said: tuple[str, ...]
+) -> None:
+    # What one waits at, say: the safe act taken too is not wrong, it is only no part of the answer.
+    task = ChooseAll(SEVERAL)
+    found = beside(task, ("a", "b", "c"), told(task, ("a", "c")), WORDS[language])
+    assert tuple(each.said for each in found.values()) == said
+    assert [each.mark for each in found.values()] == ["right", "missed", "wrong"]
+
+
+def test_of_one_option_out_of_several_it_is_said_whether_it_is_right() -> None:
+    task = ChooseOne(SEVERAL[1:])
+    found = beside(task, ("b", "c"), told(task, "c"), WORDS["en"])
+    assert [each.said for each in found.values()] == ["Right", "Not right"]
 
 
 @pytest.mark.parametrize("chosen", [("handle-1",), ("gap", "handle-1")])

@@ -213,7 +213,8 @@ def _state(is_done: bool) -> State:
 def _with_next(subjects: Sequence[Subject]) -> Iterator[Subject]:
     """The same with what can be done now marked: up to the first stage in which something can be learnt on a tablet.
 
-    A watch takes an observer; whoever waits for one goes on with the next lesson meanwhile.
+    A watch takes an observer; whoever waits for one goes on with the next lesson meanwhile. Before the first touch
+    no watch is next while another subject of that stage can still be learnt: to be watched is to go to the slips.
     """
     last = STAGES[-1]
     for stage in STAGES:
@@ -222,8 +223,10 @@ def _with_next(subjects: Sequence[Subject]) -> Iterator[Subject]:
             last = stage
             break
     for each in subjects:
-        is_now = STAGES.index(each.stage) <= STAGES.index(last)
-        yield replace(each, steps=tuple(_marked(each, _open(each) if is_now else None)))
+        step = _open(each) if STAGES.index(each.stage) <= STAGES.index(last) else None
+        if step is not None and last is Stage.TOUCH and step.what not in _TABLET:
+            step = None
+        yield replace(each, steps=tuple(_marked(each, step)))
 
 
 def _open(subject: Subject) -> Step | None:

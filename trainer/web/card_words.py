@@ -15,7 +15,7 @@ from trainer.export.printed.record import due_key
 from trainer.web import door, evidence_drawn, titles, wording
 from trainer.web.plain import plain
 
-__all__ = ["knowledge", "lines", "next_text", "next_title", "rest", "standing_lines", "title", "tried"]
+__all__ = ["knowledge", "lines", "next_text", "next_title", "practical", "rest", "standing_lines", "title", "tried"]
 
 _SAID = (Rule.AFTER, Rule.AGAIN, Rule.LAST_HITCH, Rule.NO_HITCH)
 """Reasons that the lines about due date and parts do not tell by themselves."""
@@ -31,7 +31,8 @@ def next_title(here: door.Here, card: Card, step: NextStep, study: Study) -> str
     words = here.words
     count = {"saved": study.saved or 0, "items": study.items, "scene": study.scene, "scenes": study.scenes}
     told = {"title": title(here, step.competency), "day": _due_of(here, card, step.competency), **count}
-    return words.say(f"card.next-{step.what}", **told)
+    more = _due_with(card, step.competency) if step.what == "nothing-due" else 0
+    return words.say(f"card.next-{step.what}{'-more' if more else ''}", more=more, **told)
 
 
 def next_text(here: door.Here, card: Card, step: NextStep, study: Study) -> str:
@@ -79,6 +80,11 @@ def knowledge(here: door.Here, parts: Sequence[PartProgress]) -> str:
     return next((_part(here, each) for each in parts if each.part is Part.KNOWLEDGE), "")
 
 
+def practical(here: door.Here, parts: Sequence[PartProgress]) -> str:
+    """How far it is on the job, in one line; empty where it holds there or none is needed."""
+    return next((_part(here, each) for each in parts if each.part is Part.PRACTICAL and not each.holds), "")
+
+
 def tried(here: door.Here, study: Study) -> str:
     """That the last try was not yet, and from when the next one may be."""
     words, allowed = here.words, study.allowed
@@ -102,6 +108,12 @@ def _begun_by(here: door.Here, cell: Cell, parts: Sequence[PartProgress]) -> Ite
 
 def _due_of(here: door.Here, card: Card, competency: str) -> str:
     return next((_day(here, cell.due) for cell in card.cells if cell.competency == competency and cell.due), "")
+
+
+def _due_with(card: Card, competency: str) -> int:
+    """How many others are due on the very day on which this one is."""
+    due = {cell.competency: cell.due for cell in card.cells}
+    return sum(day is not None and day == due.get(competency) for day in due.values()) - 1
 
 
 def _do_by(here: door.Here, cell: Cell) -> Iterator[str]:

@@ -17,11 +17,11 @@ from trainer.core.sheets import as_drawn
 from trainer.core.shown import Shown, show_task, worded
 from trainer.core.tasks import ChooseAll, PlaceCrew, PointAt, PutInOrder, ReadSheet, Task, TickSteps, WorkOut
 from trainer.core.telling import RIGHT, Told, told
-from trainer.web import aloud, door, titles, wording
+from trainer.web import aloud, card_words, door, titles, wording
 from trainer.web.plain import paragraphs, plain
 from trainer.web.press import press
 from trainer.web.tasks_drawn import answer_words, draw_picture, draw_sheet, draw_told, label_of
-from trainer.web.verdicts import reason, said_of
+from trainer.web.verdicts import said_of
 
 __all__ = ["critical_miss", "introduction", "last_label", "not_now", "outcome", "question", "where"]
 
@@ -141,14 +141,14 @@ def _must_knows(here: door.Here, review: Review, bank: Bank | None) -> None:
 
 
 def _next_try(here: door.Here, review: Review) -> None:
-    """For the hand himself when it goes on; for who leads him, how close a pass was."""
+    """For the hand himself when it goes on, or what a pass is good for; for who leads him, how close a pass was."""
     words, body = here.words, review.body
     if review.record.hand != here.actor.hand:
         if body.passed and repeat_probability(body.points, len(body.items), body.cut) < _BORDERLINE:
             st.info(words.say("quiz.close-pass"))
         return
     if body.passed:
-        _good_until(here, body.competency)
+        _worth(here, body.competency)
         return
     allowed = quizzing.may_start(here.desk, body.quiz)
     if allowed.ok:
@@ -157,11 +157,14 @@ def _next_try(here: door.Here, review: Review) -> None:
         not_now(here, allowed)
 
 
-def _good_until(here: door.Here, competency: str) -> None:
+def _worth(here: door.Here, competency: str) -> None:
+    """How long the pass is good for, and where it is not the whole sign-off, what is missing on the job."""
     parts = looking.card(here.desk, here.actor.hand).parts.get(competency, ())
     through = next((each.through for each in parts if each.part is Part.KNOWLEDGE), None)
     if through is not None:
         st.markdown(here.words.say("quiz.good-until", day=plain(wording.day(through, here.words))))
+    if missing := card_words.practical(here, parts):
+        st.markdown(f"{here.words.say('quiz.not-signed-off')}  \n{missing}")
 
 
 def _to_fix(here: door.Here, review: Review, result: QuizResult) -> str:
@@ -208,13 +211,15 @@ def _fix_lines(here: door.Here, missed: ItemResult) -> list[str]:
 
 
 def _right_order(here: door.Here, missed: ItemResult) -> None:
-    """The steps in their right order, numbered, with why each of those that stood elsewhere has its place."""
+    """The steps in their right order, numbered, each with why it has its place.
+
+    Nothing is said here of the order that was given: a remark on it would stand beside a step that is in its place.
+    """
     task = missed.item.task
     if not isinstance(task, PutInOrder):
         return
-    steps = told(task, missed.answer)
-    lines = (_step_line(here, task, each) if each.mark != RIGHT else _name_line(here, task, each) for each in steps)
-    numbered = (f"{number}. {line}" for number, line in enumerate(lines, start=1))
+    steps = told(task, missed.marked.key)
+    numbered = (f"{number}. {_step_line(here, task, each)}" for number, each in enumerate(steps, start=1))
     st.markdown("\n".join([f"**{here.words.say('quiz.right-order')}**", "", *numbered]))
 
 
@@ -224,12 +229,7 @@ def _part_line(here: door.Here, task: Task, each: Told) -> str:
 
 
 def _step_line(here: door.Here, task: Task, each: Told) -> str:
-    early = f"{plain(said_of(task, each, here.words))}. " if each.first else ""
-    return f"**{plain(label_of(task, each.id, here.words))}:** {early}{plain(reason(task, each, here.words))}"
-
-
-def _name_line(here: door.Here, task: Task, each: Told) -> str:
-    return f"**{plain(label_of(task, each.id, here.words))}**"
+    return f"**{plain(label_of(task, each.id, here.words))}:** {wording.line(each.why, here.words)}"
 
 
 def _why_lines(here: door.Here, missed: ItemResult) -> list[str]:

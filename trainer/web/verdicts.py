@@ -29,6 +29,7 @@ from trainer.words import Words
 __all__ = ["beside", "label_of", "reason", "said_of"]
 
 _FOUND = {RIGHT: "found", MISSED: "not-found"}
+_BELONGS = {RIGHT: "belongs", MISSED: "belongs-missed"}
 
 
 def label_of(task: Task, name: str, words: Words) -> str:
@@ -51,13 +52,19 @@ def label_of(task: Task, name: str, words: Words) -> str:
 
 
 def said_of(task: Task, each: Told, words: Words) -> str:
-    """The words of the mark: of a step that it stands too early, of a danger or a fault whether it was found."""
+    """The words of the mark: of a step that it stands too early, of a danger or a fault whether it was found.
+
+    Of one of several options they say whether it is part of the answer: asked for what is amiss, a safe act that was
+    taken too would be called not right.
+    """
     if not each.mark:
         return ""
     if each.first:
         return words.say("parts.too-early")
     if isinstance(task, PointAt) and task.asks != FIT:
         return words.say(f"parts.{_FOUND.get(each.mark, f'not-{task.asks}')}")
+    if isinstance(task, ChooseAll):
+        return words.say(f"parts.{_BELONGS.get(each.mark, 'not-belongs')}")
     return words.say(f"parts.{each.mark}")
 
 

@@ -121,9 +121,20 @@ def test_without_a_rotation_four_weeks_are_taken_for_the_first_hitch() -> None:
 def test_one_thing_is_next_in_each_subject_up_to_the_first_part_with_something_to_learn() -> None:
     a, b, c = competency("a", touch=True), competency("b", touch=True), competency("c", 5)
     assert nexts(way(a, b, c)) == [("a", "quiz"), ("b", "quiz")]
-    assert nexts(way(a, b, c, known=["a"])) == [("a", "watch"), ("b", "quiz")]
+    # Every lesson and quiz before the first touch comes before any watch of it.
+    assert nexts(way(a, b, c, known=["a"])) == [("b", "quiz")]
     # Both wait for an observer: meanwhile the next part goes on.
     assert nexts(way(a, b, c, known=["a", "b"])) == [("a", "watch"), ("b", "watch"), ("c", "quiz")]
+
+
+def test_after_the_first_touch_a_watch_need_not_wait_for_the_quiz_of_another_subject() -> None:
+    a, b = competency("a", 5), competency("b", 5)
+    assert nexts(way(a, b, known=["a"])) == [("a", "watch"), ("b", "quiz")]
+
+
+def test_a_watch_that_opens_another_subject_before_the_first_touch_waits_for_none_of_it() -> None:
+    first, second = competency("first", touch=True), competency("second", after=["first"], touch=True)
+    assert nexts(way(first, second, known=["first"])) == [("first", "watch")]
 
 
 def test_nothing_is_next_where_another_subject_comes_first_or_somebody_is_off_the_slips() -> None:

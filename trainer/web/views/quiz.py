@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import streamlit as st
 
+from trainer.actions import look as looking
 from trainer.actions import quizzing, studying
+from trainer.actions.quizzing import Review
 from trainer.actions.sittings import Sitting
 from trainer.core.banks import Bank
-from trainer.web import door, place, quiz_drawn
+from trainer.web import door, next_drawn, place, quiz_drawn
 from trainer.web.goto import go
 from trainer.web.press import press
 from trainer.web.tasks_drawn import draw, draw_picture, ready
@@ -94,8 +96,20 @@ def over(here: door.Here, record_id: str) -> None:
     scene = quiz_drawn.outcome(here, review)
     if scene:
         go("lesson", lesson=review.lesson, scene=scene, quiz=review.body.quiz, taken=record_id)
-    if press(here.words.say("quiz.to-card"), "to-card", kind="primary"):
+    is_on_way = goes_on(here, review)
+    label = here.words.say("quiz.to-card")
+    if press(label, "to-card", kind="tertiary" if is_on_way else "primary", wide=not is_on_way):
         go("card")
+
+
+def goes_on(here: door.Here, review: Review) -> bool:
+    """Draw what comes next by the card of who has passed; whether there was anything to draw."""
+    if not review.body.passed or review.record.hand != here.actor.hand:
+        return False
+    card = looking.card(here.desk, here.actor.hand)
+    if card.cells:
+        next_drawn.draw(here, card, studying.studies(here.desk))
+    return bool(card.cells)
 
 
 def asked_for(here: door.Here) -> Bank | None:
