@@ -29,7 +29,7 @@ from trainer.core.units import Kind, from_si
 from trainer.errors import BadInput
 from trainer.mechanics import NextStep, Reading, Verdict, next_step, read_imprint
 
-__all__ = ["Imprint", "PaperTest", "advice", "events", "note", "note_test", "states"]
+__all__ = ["Imprint", "PaperTest", "advice", "events", "load_problem", "note", "note_test", "states"]
 
 _NOMINAL_LENGTH = 0.4
 """Contact length [m] for the verdict alone, which does not depend on it."""
@@ -95,7 +95,8 @@ def note_test(
     _require(desk, slips, day, SLIPS)
     _require(desk, bowl, day, BOWL)
     load = number(load_kn)
-    _require_load(desk, slips, float(load))
+    if problem := load_problem(desk, slips, float(load)):
+        raise problem
     if len(imprint) != desk.catalogue.site.gear[slips].segments:
         raise BadInput("gear-segments", segments=desk.catalogue.site.gear[slips].segments)
     reading = read_imprint(imprint, _NOMINAL_LENGTH)
@@ -110,20 +111,21 @@ def note_test(
     return PaperTest(reading, step, _append(desk, body, tidy(told), day, record_id))
 
 
-def _require_load(desk: Desk, slips: str, load_kn: float) -> None:
-    """Raise ``BadInput`` for a load [kN] that is no test, or that cannot be on these slips.
+def load_problem(desk: Desk, slips: str, load_kn: float) -> BadInput | None:
+    """Why that load [kN] is no test, or cannot be on these slips; ``None`` where it can.
 
     Where the site has entered what its inspection left of the pipe, its crush limit is the most; else what no hand
     slips are made for.
     """
     least = desk.catalogue.site.gear_rules.least_load_kn
     if load_kn < least:
-        raise BadInput("gear-load", least=least, klbf=_klbf(least))
+        return BadInput("gear-load", least=least, klbf=_klbf(least))
     if load_kn > MOST_LOAD_KN:
-        raise BadInput("gear-load-most", most=MOST_LOAD_KN, klbf=_klbf(MOST_LOAD_KN))
+        return BadInput("gear-load-most", most=MOST_LOAD_KN, klbf=_klbf(MOST_LOAD_KN))
     limit = _crush_limit_kn(desk, slips)
     if limit is not None and load_kn > limit:
-        raise BadInput("gear-load-crush", most=f"{limit:.0f}", klbf=_klbf(limit))
+        return BadInput("gear-load-crush", most=f"{limit:.0f}", klbf=_klbf(limit))
+    return None
 
 
 def _crush_limit_kn(desk: Desk, slips: str) -> float | None:

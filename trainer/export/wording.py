@@ -9,7 +9,7 @@ from trainer.core.records import Part
 from trainer.core.standing import Reason, Rule
 from trainer.core.text import Text
 
-__all__ = ["Says", "reason_text"]
+__all__ = ["Says", "reason_text", "unit_name"]
 
 
 class Says(Protocol):
@@ -31,6 +31,11 @@ class Says(Protocol):
     def pick(self, text: Text) -> str:
         """The sentence of content in this language."""
         ...
+
+
+def unit_name(unit: str, words: Says) -> str:
+    """What a sheet's number is measured in, in this language; as it is written where every language writes it so."""
+    return words.say("signoff.unit-in") if unit == "in" else unit
 
 
 def reason_text(reason: Reason, words: Says, titles: Mapping[str, str] | None = None) -> str:

@@ -17,21 +17,27 @@ class Gaps:
 
     def __init__(self, words: Words) -> None:
         self._words = words
-        self._lacking: list[tuple[str, DeltaGenerator]] = []
+        self._lacking: list[tuple[str, str, DeltaGenerator]] = []
 
-    def ask(self, name: str, *, is_there: bool) -> None:
-        """Note under the field just drawn whether it is filled in; ``name`` says in a few words what belongs there."""
+    def ask(self, name: str, *, is_there: bool, wrong: str = "") -> None:
+        """Note under the field just drawn whether it is filled in; ``name`` says in a few words what belongs there.
+
+        ``wrong`` is the sentence on what is filled in where that cannot be, and stands under the field.
+        """
         spot = st.empty()
-        if not is_there:
-            self._lacking.append((name, spot))
+        if wrong or not is_there:
+            self._lacking.append((name, wrong, spot))
 
     def told(self) -> bool:
         """Whether anything is missing; where it is, the page says what."""
         mark = f'<span class="badge badge-late"><i style="--shape: var(--shape-diamond)"></i>{self._here()}</span>'
-        for _, spot in self._lacking:
-            spot.html(mark)
+        for _, wrong, spot in self._lacking:
+            if wrong:
+                spot.error(wrong)
+            else:
+                spot.html(mark)
         if self._lacking:
-            st.error(self._words.say("common.gap-all", what=", ".join(name for name, _ in self._lacking)))
+            st.error(self._words.say("common.gap-all", what=", ".join(name for name, *_ in self._lacking)))
         return bool(self._lacking)
 
     def _here(self) -> str:

@@ -39,7 +39,7 @@ def draw(here: Here, state: GearState) -> None:
         )  # fmt: skip
         gaps.ask(words.say("gear.gap-bowl"), is_there=bowl is not None)
         load = _load(here)
-        gaps.ask(words.say("gear.gap-load"), is_there=load is not None)
+        _ask_load(here, state, load, gaps)
         imprint = [_segment(here, number, gaps) for number in range(1, state.item.segments + 1)]
         day = gear_forms.asked_day(here, gaps)
         told = st.text_area(words.say("gear.told-paper-test"), max_chars=_LONGEST, key="gear-told")
@@ -62,6 +62,14 @@ def _load(here: Here) -> float | None:
         help=here.words.say("gear.load-help"),
     )  # fmt: skip
     return None if typed is None else round(both.taken(typed, "load") / _KILO, 1)
+
+
+def _ask_load(here: Here, state: GearState, load: float | None, gaps: Gaps) -> None:
+    """Whether the load [kN] is there and can be: told with all that is missing, and not after it."""
+    problem = None if load is None else gearing.load_problem(here.desk, state.gear, load)
+    end = "" if problem is None else "-over" if problem.code == "gear-load-crush" else "-wrong"
+    wrong = "" if problem is None else here.words.error(problem)
+    gaps.ask(here.words.say(f"gear.gap-load{end}"), is_there=load is not None, wrong=wrong)
 
 
 def _segment(here: Here, number: int, gaps: Gaps) -> list[float | None]:

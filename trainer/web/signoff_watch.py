@@ -13,6 +13,7 @@ from trainer.actions.watched import Candidate
 from trainer.core.checklists import Condition
 from trainer.core.observation import JOBS, OVERALL, out_of_range
 from trainer.errors import Refused, TrainerError
+from trainer.export.wording import unit_name
 from trainer.web import signoff_fields, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
@@ -91,7 +92,8 @@ def _condition(here: Here, sheet: Sheet, asked: Condition) -> Sheet:
         shown = {choice: wording.line(text, words) for choice, text in asked.choices}
         value = signoff_fields.one_of(key, label, shown, stored)
     else:
-        label = words.say("signoff.unit", title=label, unit=plain(asked.unit)) if asked.unit else label
+        if asked.unit:
+            label = words.say("signoff.unit", title=label, unit=plain(unit_name(asked.unit, words)))
         value = signoff_fields.number(key, label, stored)
     if value is not None:
         sheet = _noted(here, sheet, asked, key, value)

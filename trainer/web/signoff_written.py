@@ -19,6 +19,7 @@ from trainer.core.observation import (
     observed_competencies,
 )
 from trainer.core.records import StepSeen
+from trainer.export.wording import unit_name
 from trainer.web import look, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
@@ -137,5 +138,5 @@ def _conditions(here: Here, sheet: Sheet) -> Iterator[str]:
     for each in sheet.checklist.conditions:
         if value := sheet.details.conditions.get(each.id):
             chosen = dict(each.choices).get(value)
-            said = wording.line(chosen, words) if chosen else plain(f"{value} {each.unit}".strip())
+            said = wording.line(chosen, words) if chosen else plain(f"{value} {unit_name(each.unit, words)}".strip())
             yield words.say("signoff.condition", title=wording.line(each.title, words), value=said)

@@ -127,7 +127,9 @@ def _guests(here: door.Here, meeting: Meeting) -> None:
             words.say("tailgate.guest"), max_chars=LONGEST, key=f"guest-name-{count}", autocomplete="off"
         )
         is_sent = submit(words.say("tailgate.add-guest"), "add-guest", kind="secondary")
-    if is_sent and typed.strip():
+    if is_sent and not typed.strip():
+        st.error(words.say("tailgate.guest-gap"))
+    elif is_sent:
         vouching.add_guest(here.desk, meeting.tailgate_id, typed)
         stay()
 
@@ -144,6 +146,8 @@ def done(here: door.Here, tailgate_id: str) -> None:
         st.title(words.say("tailgate.done-title"), anchor=False)
         day = plain(wording.day(found.record.day, words))
         told = [words.say("tailgate.done-text", topic=topic(here, found.body.competency), day=day)]
+        # His record is attendance too, and he is in none of the numbers below.
+        told.append(words.say("tailgate.done-led", name=name(here, found.body.vouched)))
         if found.job:
             told.append(f"{words.say('tailgate.form-job')}: {plain(found.job)}")
         st.markdown("  \n".join(told))

@@ -105,7 +105,7 @@ def lines(here: Here, cells: Sequence[Cell], parts: Parts) -> list[str]:
     told += _quiz(here, rest, parts)
     told += _watch(here, rest, parts)
     told += _waits(here, rest)
-    told += _soon(here, [cell for cell in rest if cell.standing is Standing.DUE])
+    told += _soon(here, [cell for cell in rest if cell.standing is Standing.DUE], parts)
     late = [cell for cell in rest if cell.late and cell.due]
     if late:
         told.append(here.words.say("today.late", titles=_late(here, late)))
@@ -173,20 +173,28 @@ def _waits(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
         yield here.words.say("today.waits", first=title, titles=_titles(here, behind))
 
 
-def _soon(here: Here, cells: Sequence[Cell]) -> Iterator[str]:
-    """One line for all that run out on the same day."""
+def _soon(here: Here, cells: Sequence[Cell], parts: Parts) -> Iterator[str]:
+    """One line for all of which the same runs out on the same day: the quiz, the watch or both."""
     words = here.words
-    groups: dict[tuple[date, DoBy], list[Cell]] = {}
+    groups: dict[tuple[date, DoBy, str], list[Cell]] = {}
     for cell in cells:
         if cell.due is not None:
-            groups.setdefault((cell.due, cell.do_by), []).append(cell)
-    for (due, do_by), group in sorted(groups.items(), key=lambda pair: pair[0][0]):
-        told = words.say("today.soon", day=_day(here, due), titles=_titles(here, group))
+            groups.setdefault((cell.due, cell.do_by, _ends(cell, parts)), []).append(cell)
+    for (due, do_by, ends), group in sorted(groups.items(), key=lambda pair: (pair[0][0], pair[0][2])):
+        told = words.say(f"today.soon{ends}", day=_day(here, due), titles=_titles(here, group))
         if do_by == "arrange":
             told = f"{told} {words.say('today.arrange')}"
         elif isinstance(do_by, date) and do_by != due:
             told = f"{told} {words.say('today.do-by', day=_day(here, do_by))}"
         yield told
+
+
+def _ends(cell: Cell, parts: Parts) -> str:
+    """The end of the words for what runs out on the due day; empty where it is neither quiz nor watch."""
+    found = [each.part for each in parts.get(cell.competency, ()) if each.through == cell.due]
+    if len(found) > 1:
+        return "-both"
+    return f"-{found[0]}" if found else ""
 
 
 def _titles(here: Here, cells: Sequence[Cell], most: int = NAMED) -> str:

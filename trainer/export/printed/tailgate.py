@@ -22,6 +22,7 @@ LETTERS = "ABCDEFGH"
 LINE_HEIGHT = 9.0
 """How high each line to sign on is, in millimetres."""
 
+_QUOTES = "\"'”’»"
 _SPARE = 3
 _TEXT = 9.0
 _PICTURE = (42.0, 31.5)
@@ -144,7 +145,7 @@ class _Talk:
         self._canvas, self._report, self._words = canvas, report, words
         self._scale = 1.0
         keys = enumerate(report.questions, start=1)
-        self._keys = [f"{number}. {LETTERS[asked.right]}: {asked.why}" for number, asked in keys]
+        self._keys = [f"{number}. {LETTERS[asked.right]}: {_answer(asked)}" for number, asked in keys]
 
     def draw(self) -> bool:
         """Draw it from ``at`` down; whether the key had room on the same page."""
@@ -236,6 +237,15 @@ class _Talk:
         canvas.at = canvas.write(self._words.say(told), canvas.margin, canvas.at, canvas.inner, 8, bold=True) + 0.6
         for each in self._keys:
             canvas.at = canvas.write(each, canvas.margin, canvas.at, canvas.inner, 8) + 0.4
+
+
+def _answer(asked: Asked) -> str:
+    """The right option as a sentence, and its reason, which often goes on from it."""
+    option = asked.options[asked.right]
+    if option == asked.why:
+        return option
+    end = "" if option.rstrip(_QUOTES).endswith((".", "!", "?", "…")) else "."
+    return f"{option}{end} {asked.why}"
 
 
 def _lettered(asked: Asked) -> list[str]:

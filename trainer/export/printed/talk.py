@@ -209,6 +209,9 @@ def _told(number: int, each: Present, words: Says) -> tuple[tuple[str, bool], ..
 def _outcome(each: Present, words: Says) -> str:
     if each.void is not None:
         return words.say("prints.watch-is-void")
+    if each.how == LED:
+        # How he was there says it. He answers no questions, so he is not one of those who attended either.
+        return "-"
     return words.say("prints.talk-passed" if each.passed else "prints.talk-attended")
 
 

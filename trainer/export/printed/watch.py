@@ -14,7 +14,7 @@ from trainer.export.printed.canvas import Canvas
 from trainer.export.printed.signs import STATE_FIGURES, critical, critical_width, figure
 from trainer.export.printed.source import Source, canvas_for, day, moment, title_block
 from trainer.export.titles import Titles
-from trainer.export.wording import Says
+from trainer.export.wording import Says, unit_name
 
 __all__ = ["Void", "WatchSheet", "render"]
 
@@ -109,7 +109,7 @@ def _facts(report: WatchSheet, words: Says) -> Iterator[tuple[str, str]]:
     for each in report.checklist.conditions if report.checklist else ():
         value = body.conditions.get(each.id, "")
         chosen = dict(each.choices).get(value)
-        said = words.pick(chosen) if chosen else f"{value} {each.unit}".strip()
+        said = words.pick(chosen) if chosen else f"{value} {unit_name(each.unit, words)}".strip()
         yield words.pick(each.title), said or "-"
     if procedures := report.titles.procedures_of(_covered(report)):
         yield words.count("prints.watch-procedures", len(procedures)), "; ".join(procedures)

@@ -18,6 +18,7 @@ from trainer.core.matrix import Cell, Matrix, Standing
 from trainer.web import cached, door, gear_drawn, prints, tailgate_open, today_beside, today_crews, today_hands, wording
 from trainer.web.plain import plain
 from trainer.web.press import press
+from trainer.words import Words
 
 Names = Mapping[str, str]
 Hands = Sequence[tuple[str, Sequence[Cell]]]
@@ -73,12 +74,19 @@ def draw_totals(here: door.Here, crew: str, asked: Hands, names: Names, left_off
     words = here.words
     held = sum(today_hands.holds_all(cells) for _, cells in asked)
     soon, off = (_with(asked, standing) for standing in (Standing.DUE, Standing.STOOD_DOWN))
-    counts = {"hold": held, "lack": len(asked) - held, "soon": len(soon), "off": len(off), "left": left_off}
-    said = [words.count(f"today.total-{name}", n) for name, n in counts.items() if n or name == "hold"]
+    said = _counted(words, {"hold": held, "lack": len(asked) - held})
+    # Each of these is among the first two already, so they are told as some of all.
+    if told := _counted(words, {"soon": len(soon), "off": len(off), "left": left_off}):
+        said += [words.count("today.of-all", len(asked), told=told[0]), *told[1:]]
     with st.container(key="today-totals"):
         st.markdown("  \n".join(each for each in (today_crews.line(here, crew), " · ".join(said)) if each))
         if off:
             st.html(today_beside.off(here, [names.get(each, each) for each in off]))
+
+
+def _counted(words: Words, counts: Mapping[str, int]) -> list[str]:
+    """How many each of these are, those that hold all also where that is nobody."""
+    return [words.count(f"today.total-{name}", n) for name, n in counts.items() if n or name == "hold"]
 
 
 def _with(asked: Hands, standing: Standing) -> list[str]:
