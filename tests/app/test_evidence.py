@@ -14,6 +14,7 @@ from tests.e2e import rig
 from trainer.actions import look, voiding, watching
 from trainer.actions.desk import Desk
 from trainer.actions.sheets import SOMEBODY_ELSE
+from trainer.core.records import Tailgate
 from trainer.web import cached
 
 CELL = {"hand": "ray", "competency": "calls-signals"}
@@ -36,7 +37,7 @@ def test_a_cell_says_standing_reason_dates_and_records(app: AppTest, watched: De
     signed_in(app, watched, rig.COORDINATOR)
     said = words_on(go(app, "evidence", **CELL))
     told = of_ray(watched)[-1]
-    assert "First to run out: practical" in said
+    assert "First to run out: on the job" in said
     assert "Accepted by Bill Hart." in said
     assert "by the command line." in said
     assert r"Note: Saw \*all\* of it" in said
@@ -50,6 +51,31 @@ def test_a_cell_with_nothing_says_so(app: AppTest, site: Desk) -> None:
     said = words_on(go(app, "evidence", **CELL))
     assert "Nothing yet." in said
     assert "Nothing is on record for this yet." in said
+
+
+def test_a_cell_that_is_learning_says_all_that_is_missing_and_which_record_made_it_so(app: AppTest, site: Desk) -> None:
+    # A tailgate before any quiz holds nothing: all of it is still missing.
+    with site.store.transaction() as writing:
+        for hand, day in (("ray", 20), ("ray", 10)):
+            body = Tailgate("talk", "calls-signals", "calls-signals", {}, "throughout", True, "bill")
+            writing.append(site.new_record(body, hand=hand, day=site.today - timedelta(days=day)))
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "evidence", **CELL)
+    said = words_on(app)
+    assert "Missing: quiz." in said
+    assert "All that is missing: quiz, on the job." in said
+    # The last of the two, as the card has it.
+    told = [each.value for each in app.markdown if "Tailgate" in each.value]
+    assert ["Learning because of this record." in each for each in told] == [True, False]
+
+
+def test_an_id_that_nobody_has_leads_to_no_page_of_theirs(app: AppTest, site: Desk) -> None:
+    signed_in(app, site, rig.COORDINATOR)
+    go(app, "evidence", hand="nobody", competency="calls-signals")
+    assert app.error
+    assert "evidence-back" in keys_on(app)
+    assert "evidence-hand" not in keys_on(app)
+    assert "evidence-hand" in keys_on(go(app, "evidence", **CELL))
 
 
 def test_what_the_position_does_not_need_is_said_and_the_records_are_kept(app: AppTest, site: Desk) -> None:

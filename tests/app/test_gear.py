@@ -137,7 +137,13 @@ def test_a_paper_test_is_read_and_says_what_comes_next(app: AppTest, desk: Desk)
     assert "the load, segment 1, segment 2 (middle third, bottom third), segment 3." in words_on(app)
     asked = app.number_input("gear-load")
     assert asked.label == "Load on the slips, klbf (101.2 or more; that is 450 kN)"
-    asked.set_value(101.1)
+    asked.set_value(-5.0)
+    app.button("gear-save-test").click().run()
+    missing = "a load that can be right, segment 1, segment 2 (middle third, bottom third), segment 3."
+    under, together = (each.value for each in app.error)
+    assert under.startswith("That is too little load for a test. It takes 450 kN (101.2 klbf) or more")
+    assert together == f"Still missing: {missing}"
+    app.number_input("gear-load").set_value(101.1)
     for segment in (1, 2, 3):
         for third, share in (("top", 1.0), ("middle", 0.5), ("bottom", 0.0)):
             app.button_group(f"gear-{segment}-{third}").set_value(share)

@@ -49,13 +49,14 @@ def offered(app: AppTest) -> list[str]:
     return [each.label.replace("\\", "") for each in app.get("download_button")]
 
 
-def watched(site: Desk, hand: str) -> str:
-    """The id of a signed watch of ``hand`` by bill, every step met."""
+def watched(site: Desk, hand: str, state: str = "met") -> str:
+    """The id of a signed watch of ``hand`` by bill, every step met, or in another state."""
     desk = rig.at_desk_of(site, "bill")
     sheet = watching.open_sheet(desk, "connections", hand)
     for step in sheet.checklist.steps:
-        watching.tick(desk, sheet.sheet_id, step.id, "met")
-    watching.fill(desk, sheet.sheet_id, Details("bill", desk.today, overall="yes", brake=SOMEBODY_ELSE))
+        watching.tick(desk, sheet.sheet_id, step.id, state)
+    overall = "yes" if state == "met" else "no"
+    watching.fill(desk, sheet.sheet_id, Details("bill", desk.today, overall=overall, brake=SOMEBODY_ELSE))
     return watching.commit(desk, sheet.sheet_id, rig.PINS["bill"], rig.PINS[hand]).record_id
 
 
@@ -112,8 +113,15 @@ def test_another_hand_s_papers_are_refused(crew: Desk, words: Words) -> None:
 def test_a_card_names_the_watch_behind_each_competency(crew: Desk, words: Words) -> None:
     watched(crew, "ray")
     told = pdfs.text(record.render(prints_made.record_card(rig.at_desk_of(crew, "ray"), words, "ray"), words, START))
-    assert f"Mar 3, 2026: Watched on the floor: clean, {rig.NAMES['bill']}." in told
+    assert f"Mar 3, 2026: On the job: clean, {rig.NAMES['bill']}." in told
     assert "last record: rig-1 number" in told
+
+
+@pdfs.needs_pdftotext
+def test_a_card_names_the_last_watch_though_it_was_not_yet(crew: Desk, words: Words) -> None:
+    watched(crew, "ray", "not met")
+    told = pdfs.text(record.render(prints_made.record_card(rig.at_desk_of(crew, "ray"), words, "ray"), words, START))
+    assert f"Mar 3, 2026: On the job: not yet, {rig.NAMES['bill']}." in told
 
 
 @pdfs.needs_pdftotext

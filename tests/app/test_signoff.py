@@ -174,6 +174,17 @@ def test_a_field_changed_on_another_tablet_is_shown_and_not_written_over(app: Ap
     assert field(app, "button_group", "overall").value == "no"  # type: ignore[attr-defined]
 
 
+def test_a_number_s_unit_is_said_in_the_language_on_screen(app: AppTest, desk: Desk) -> None:
+    made = sheet(desk, {}, conditions={"pipe": "5"})
+    open_page(app, desk, sheet=made.sheet_id)
+    assert field(app, "number_input", "pipe").label == "Pipe size, in"  # type: ignore[attr-defined]
+    app.button("speak-es").click().run()
+    go(app, "signoff", sheet=made.sheet_id)
+    assert field(app, "number_input", "pipe").label == "Tamaño de la tubería, pulg"  # type: ignore[attr-defined]
+    go(app, "signoff", sheet=made.sheet_id, step="look")
+    assert "Tamaño de la tubería: 5 pulg" in words_on(app)
+
+
 @pytest.mark.parametrize("details", [{"brake": "bill"}, {"job": "slips"}])
 def test_an_observer_with_another_job_is_told_at_once_and_cannot_sign(
     app: AppTest, desk: Desk, details: dict[str, str]

@@ -182,7 +182,7 @@ def test_after_a_stand_down_the_next_thing_is_to_make_safe(
     assert app.error[0].value.startswith("**Make safe first, then swap. Never leave the pipe.**")
     app.button("cell-hand-placement").click().run()
     assert step_at(app, "hand") == "ray"
-    assert "Taken off the slips" in words_on(app)
+    assert "Off the slips" in words_on(app)
 
 
 def test_the_result_names_what_is_still_to_be_watched(

@@ -57,7 +57,10 @@ def test_the_figures_in_force_stand_there_by_part_and_can_be_saved(office: AppTe
     assert "Least load of a paper test | 101.2 klbf (450 kN) |" in said
     assert "First day of a hitch | Jan 5, 2026 |" in said
     assert "Name on screen | English: Floorhand; Español: Cuñero |" in said
-    assert "whoever runs the server" in said
+    assert "written by whoever runs this program on the rig PC." in said
+    assert "Angle between the tongs | 90 degrees |" in said
+    assert "Weight | 180 lb (81.6 kg) |" in said
+    assert "Block, hook and top drive | 40 klb (18.1 t) |" in said
     assert "90 days" in said
     [save] = office.get("download_button")
     assert save.proto.label == "Save these figures as a file"
@@ -136,6 +139,28 @@ def test_a_bad_file_is_told_by_line_and_nothing_can_be_pressed(office: AppTest, 
     assert "Write e.g. 14." in said.replace("\\", "")
     assert "site-put" not in keys_on(office)
     assert len(written(site)) == 1
+
+
+def test_a_part_without_its_colon_is_told_on_its_own_line(office: AppTest, site: Desk) -> None:
+    text = in_force(site)
+    assert text.count("\ncrews:\n") == 1
+    upload(office, text.replace("\ncrews:\n", "\ncrews\n"))
+    number = text.splitlines().index("crews:") + 1
+    said = words_on(office).replace("\\", "")
+    assert f"**Line {number}: The whole file**" in said
+    assert "A colon is missing after the first word." in said
+    assert 'Write "crews' in said
+    assert "line up" not in said
+
+
+def test_all_that_changes_stands_above_the_press(office: AppTest, site: Desk) -> None:
+    rig.bring_all(site, "ray", site.today)
+    upload(office, in_force(site).replace("P90D", "P60D"))
+    said = words_on(office)
+    told = "These figures then count for every date"
+    assert said.index("| Proof from elsewhere is good for | 90 days | 60 days |") < said.index(told)
+    assert said.index("- **Ray") < said.index(told)
+    assert [each.label for each in office.expander if each.proto.expanded] == ["Who this concerns"]
 
 
 def test_the_same_figures_need_no_press(office: AppTest, site: Desk) -> None:

@@ -124,6 +124,9 @@ def test_whoever_took_off_on_this_tour_needs_a_second_with_a_pin(
 def test_anybody_else_who_judges_brings_back_alone_and_says_what_was_done(app: AppTest, desk: Desk) -> None:
     take_off(desk)
     open_page(app, desk, rig.COORDINATOR, hand="ray", do="back")
+    said = words_on(app)
+    assert "- **Setting the slips**: off since Mar 3, 2026, by Bill Hart." in said
+    assert "    - What happened: Hand under the handle" in said
     app.button("back-go").click().run()
     assert "Still missing: what was done about it." in words_on(app)
     app.text_area("back-done").set_value("Walked through it")

@@ -227,8 +227,12 @@ def test_the_driller_marks_what_is_different_and_vouches_once_with_his_pin(
     go(app, "tailgate")
     assert "Passed: 2. Attendance: 0. Guests: 0." in words_on(app)
     app.segmented_control(f"how-{meeting.tailgate_id}-luis").select("late").run()
+    app.text_input("guest-name-0").input(" ")
+    app.button("add-guest").click().run()
+    assert [each.value for each in app.error] == ["Nobody was added: write name and company first."]
     app.text_input("guest-name-0").input("Ike Farrow")
     app.button("add-guest").click().run()
+    assert not app.error
     assert "Passed: 1. Attendance: 1. Guests: 1." in words_on(app)
 
     pins(monkeypatch, "111222")
@@ -244,6 +248,8 @@ def test_the_driller_marks_what_is_different_and_vouches_once_with_his_pin(
         "bill": ("led", False), "luis": ("late", False), "ray": (THROUGHOUT, True),
     }  # fmt: skip
     assert "Ike Farrow" in words_on(app)
+    assert "Bill Hart held the talk." in words_on(app)
+    assert [each.value for each in app.header] == ["1 passed", "1 attended", "1 guest"]
     assert rig.PINS["bill"] not in repr(held(app))
     assert go(app, "matrix").title[0].value != "The tailgate is on record"
     assert held(app).values["hold"] == ""

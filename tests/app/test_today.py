@@ -104,8 +104,23 @@ def test_what_runs_out_is_said_with_the_last_working_day_before_it(app: AppTest,
     # Good for 90 days: until 11 March, within this hitch.
     hold(desk, "ray", "2025-12-11")
     open_page(app, desk)
-    assert lines_of(app, "- Runs out Mar 11: ")
-    assert "**1** due soon" in words_on(app)
+    assert lines_of(app, "- Quiz and watch run out Mar 11: ")
+    many = sum(str(button.key).startswith("open-") for button in app.button)
+    assert f"**1** holds all · **{many - 1}** lack something · of all {many}: **1** due soon" in words_on(app)
+
+
+def test_of_what_runs_out_it_is_said_whether_quiz_or_watch_each_on_its_own_line(app: AppTest, desk: Desk) -> None:
+    hold(desk, "ray", "2025-12-11")
+    bring(
+        desk, "ray,hand-placement,outside-practical,2026-02-20,pass,Somebody Else,",
+        "ray,set-slips,outside-knowledge,2026-02-20,pass,Somebody Else,",
+    )  # fmt: skip
+    open_page(app, desk)
+    assert lines_of(app, "- Quiz runs out Mar 11: ")[0].startswith("- Quiz runs out Mar 11: Hand placement.")
+    assert lines_of(app, "- Watch runs out Mar 11: ")[0].startswith("- Watch runs out Mar 11: Setting the slips.")
+    (both,) = lines_of(app, "- Quiz and watch run out Mar 11: ")
+    assert "Hand placement" not in both
+    assert "Setting the slips" not in both
 
 
 def test_the_crew_stands_by_position_and_who_is_off_the_slips_is_named_over_it(app: AppTest, desk: Desk) -> None:

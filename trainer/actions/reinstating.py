@@ -6,23 +6,39 @@ each action takes them together, all or none.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from zoneinfo import ZoneInfo
 
-from trainer.actions import bringing, may, seconds
+from trainer.actions import bringing, may, seconds, watched
 from trainer.actions.desk import Desk
 from trainer.actions.seconds import Second, is_judge
+from trainer.core.checklists import Step
 from trainer.core.columns import evidence_columns
-from trainer.core.records import Effect, EvidenceRow, Record, Reinstated, StoodDown
+from trainer.core.observation import NOT_MET
+from trainer.core.records import Effect, EvidenceRow, Observation, Record, Reinstated, StepSeen, StoodDown
 from trainer.core.rows import tidy
 from trainer.core.standing import is_stood_down
 from trainer.core.tours import began
 from trainer.errors import BadInput, NotFound, Refused
 from trainer.store import Reading
 
-__all__ = ["Offer", "offer", "reinstate", "reinstate_all", "stand_down", "stand_down_all"]
+__all__ = ["Down", "Offer", "offer", "reinstate", "reinstate_all", "stand_down", "stand_down_all"]
+
+
+@dataclass(frozen=True, slots=True)
+class Down:
+    """The last stand-down in ``competency``: when, by whose name, and why, empty where that was erased or never said.
+
+    Of one that a sheet was written with ``steps`` are those that were not met.
+    """
+
+    competency: str
+    day: date
+    by: str
+    why: str
+    steps: tuple[tuple[Step, StepSeen], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,13 +46,14 @@ class Offer:
     """What the actor can do about ``hand``: each competency that he can take him off for, or bring him back to.
 
     ``alone`` are those of ``back`` that he wrote himself on this tour: they take one of ``seconds``, (hand_id, name),
-    and his PIN.
+    and his PIN. ``downs`` tells of each of ``back`` what it was for.
     """
 
     off: tuple[str, ...]
     back: tuple[str, ...]
     alone: frozenset[str]
     seconds: tuple[tuple[str, str], ...]
+    downs: tuple[Down, ...] = ()
 
 
 def offer(desk: Desk, hand: str) -> Offer | None:
@@ -45,13 +62,29 @@ def offer(desk: Desk, hand: str) -> Offer | None:
     place, me = seconds.place_of(desk, hand), desk.actor.hand
     if place is None or desk.store.person(hand) is None or me == hand or not is_judge(desk, me):
         return None
-    evidence = evidence_columns(desk.store.evidence_rows(hands=(hand,)))
+    rows = desk.store.evidence_rows(hands=(hand,))
+    evidence = evidence_columns(rows)
     known = [each.id for each in desk.catalogue.competencies]
     down = tuple(each for each in known if is_stood_down(evidence, hand, each, desk.today))
     needed = {each.id for each in desk.catalogue.needed_by(place.position)}
     up = tuple(each for each in known if each in needed and each not in down)
     alone = frozenset(each for each in down if _is_own(desk, desk.store, hand, each))
-    return Offer(up, down, alone, seconds.others(desk, hand) if alone else ())
+    told = tuple(_told(desk, each, row) for each in down if (row := _last_down(desk, rows, each)))
+    return Offer(up, down, alone, seconds.others(desk, hand) if alone else (), told)
+
+
+def _told(desk: Desk, competency: str, row: EvidenceRow) -> Down:
+    """What that stand-down was for, as the evidence page tells it."""
+    record, person = desk.store.record(row.record_id), desk.store.person(row.by)
+    by = person.name if person else desk.store.text(row.by) or row.by
+    if record is None or not isinstance(record.body, StoodDown):
+        return Down(competency, row.day, by, "")
+    why = desk.store.text(record.body.why) if record.body.why else None
+    sheet = desk.store.record(record.body.observation) if record.body.observation else None
+    body = sheet.body if sheet else None
+    missed = watched.steps_missed(desk, body, competency) if isinstance(body, Observation) else ()
+    # What nobody watched did not take him off.
+    return Down(competency, row.day, by, why or "", tuple(each for each in missed if each[1].state == NOT_MET))
 
 
 def stand_down(desk: Desk, hand: str, competency: str, why: str, record_id: str | None = None) -> Record:
@@ -168,10 +201,14 @@ def _require_down(desk: Desk, reading: Reading, hand: str, competency: str, agre
 
 def _is_own(desk: Desk, reading: Reading, hand: str, competency: str) -> bool:
     """Whether the actor himself wrote the last stand-down, on the tour that is still on."""
-    downs = [
-        row for row in reading.evidence_rows(hands=(hand,)) if _takes_down(row, competency) and row.day <= desk.today
-    ]
-    return bool(downs) and downs[-1].by == desk.actor.hand and _is_this_tour(desk, hand, downs[-1])
+    last = _last_down(desk, reading.evidence_rows(hands=(hand,)), competency)
+    return last is not None and last.by == desk.actor.hand and _is_this_tour(desk, hand, last)
+
+
+def _last_down(desk: Desk, rows: Iterable[EvidenceRow], competency: str) -> EvidenceRow | None:
+    """The last stand-down in that competency up to today, of the rows of one hand in their order."""
+    downs = [row for row in rows if _takes_down(row, competency) and row.day <= desk.today]
+    return downs[-1] if downs else None
 
 
 def _takes_down(row: EvidenceRow, competency: str) -> bool:

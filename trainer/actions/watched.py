@@ -19,7 +19,18 @@ from trainer.core.progress import PartProgress
 from trainer.core.records import Observation, Part, Record, StepSeen, StoodDown
 from trainer.errors import NotFound
 
-__all__ = ["Candidate", "Offered", "Signed", "candidates", "lacking", "missed", "observes", "offered", "signed"]
+__all__ = [
+    "Candidate",
+    "Offered",
+    "Signed",
+    "candidates",
+    "lacking",
+    "missed",
+    "observes",
+    "offered",
+    "signed",
+    "steps_missed",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,11 +167,16 @@ def missed(desk: Desk, record_id: str, competency: str) -> tuple[tuple[Step, Ste
     if record is None or not isinstance(record.body, Observation):
         return ()
     may.require_rows_of(desk, record.hand or "")
-    sheet = desk.catalogue.checklists.get(record.body.checklist)
-    if sheet is None or record.body.purpose != ASSESSMENT:
+    return steps_missed(desk, record.body, competency)
+
+
+def steps_missed(desk: Desk, body: Observation, competency: str) -> tuple[tuple[Step, StepSeen], ...]:
+    """The same of a sheet's body, for an action that has asked already whether the actor may see it."""
+    sheet = desk.catalogue.checklists.get(body.checklist)
+    if sheet is None or body.purpose != ASSESSMENT:
         return ()
-    seen = {each.step: each for each in record.body.steps}
-    found = in_the_way(sheet, record.body.steps, competency)
+    seen = {each.step: each for each in body.steps}
+    found = in_the_way(sheet, body.steps, competency)
     return tuple((step, _told(desk, seen.get(step.id, StepSeen(step.id, state)))) for step, state in found)
 
 

@@ -146,7 +146,7 @@ def _plan_row(row: TableRow, was: Known | None, site: Site, today: date) -> Chan
     bad = [*row.flaws, *_bad_person(row, site), *_bad_place(row, known, site)]
     joined, left = read_day(row, "joined"), read_day(row, "left")
     bad.extend(day for day in (joined, left) if isinstance(day, BadCell))
-    if bad or isinstance(joined, BadCell) or isinstance(left, BadCell):
+    if isinstance(joined, BadCell) or isinstance(left, BadCell):
         return tuple(bad)
     wanted = _Wanted(
         row=row,
@@ -158,7 +158,19 @@ def _plan_row(row: TableRow, was: Known | None, site: Site, today: date) -> Chan
         left=left,
     )
     events = _stay_events(wanted, known, today)
-    return (events,) if isinstance(events, BadCell) else _change(wanted, was, events)
+    bad.extend(_bad_stay(wanted, events, is_alone=not bad))
+    return tuple(bad) if bad or isinstance(events, BadCell) else _change(wanted, was, events)
+
+
+def _bad_stay(wanted: _Wanted, events: tuple[StayEvent, ...] | BadCell, *, is_alone: bool) -> Iterable[BadCell]:
+    """What is wrong with the days, beside the rest of the row; whether a move may be is not asked of a wrong place."""
+    row, joined, left = wanted.row, wanted.joined, wanted.left
+    if isinstance(events, BadCell) and (is_alone or events.column in ROSTER_COLUMNS.days):
+        yield events
+        if events.column == "left":
+            return
+    if joined is not None and left is not None and left < joined:
+        yield row.bad("left", "left-before-joined", joined=joined.isoformat())
 
 
 def _change(wanted: _Wanted, was: Known | None, events: tuple[StayEvent, ...]) -> Change:

@@ -23,6 +23,7 @@ _STUCK_COLON = re.compile(r"^\s*(?:- +)?([A-Za-z_-]+):([^\s/:].*)$")
 _STUCK_DASH = re.compile(r"^\s*-([A-Za-z_]+:\s.*)$")
 _COLON_INSIDE = re.compile(r"^\s*(?:- +)?[\w-]+:\s+[^\s\"'{\[|>#].*?:(?:\s|$)")
 _KEY_ALONE = re.compile(r"^\s*(?:- +)?([A-Za-z_-]+) +([^:]+)$")
+_WORD_ALONE = re.compile(r"^\s*(?:- +)?([A-Za-z][\w-]*)\s*(?:#.*)?$")
 _SIGN = re.compile(r"(?:^|[:,\[{-])\s+([@`%])")
 _QUOTED = re.compile(r"\"(?:[^\"\\]|\\.)*\"|(?<=[\s\[{:,])'(?:[^']|'')*'")
 
@@ -189,6 +190,36 @@ def _no_colon(stop: Stop) -> Found | None:
     return None
 
 
+def _no_colon_at_the_end(stop: Stop) -> Found | None:
+    """A key that lines of its own follow, and no colon behind it: the parser stops a line or two further down."""
+    number = _key_alone(stop)
+    if number is None or not (found := _WORD_ALONE.match(stop.lines[number])):
+        return None
+    return Found(number + 1, "a colon is missing after the first word", f'write "{found[1]}:"')
+
+
+def _key_alone(stop: Stop) -> int | None:
+    """The line, from 0, on which a colon was looked for, or over the one that stands too far in for a plain value."""
+    if "could not find expected ':'" in stop.reading:
+        return stop.first
+    if "mapping values" not in stop.reading:
+        return None
+    above = [number for number in range(stop.last) if _is_told(stop.lines[number])]
+    if not above or _begins(stop.lines[above[-1]]) >= _begins(stop.lines[stop.last]):
+        return None
+    # A sentence over two lines looks the same but for the beginning of it above.
+    is_sentence = len(above) > 1 and _begins(stop.lines[above[-2]]) < _begins(stop.lines[above[-1]])
+    return None if is_sentence and not stop.lines[above[-2]].rstrip().endswith(":") else above[-1]
+
+
+def _is_told(line: str) -> bool:
+    return bool(line.strip()) and not line.lstrip().startswith("#")
+
+
+def _begins(line: str) -> int:
+    return len(line) - len(line.lstrip(" "))
+
+
 def _sign(stop: Stop) -> Found | None:
     line = stop.lines[stop.last]
     if found := _SIGN.search(f" {_bare(line)}"):
@@ -224,6 +255,7 @@ CASES: Final[tuple[Case, ...]] = (
     _comma_in_braces,
     _colon_in_sentence,
     _no_colon,
+    _no_colon_at_the_end,
     _sign,
     _indent,
 )

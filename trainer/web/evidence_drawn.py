@@ -17,9 +17,11 @@ from trainer.web import look, signoff_written, titles, wording
 from trainer.web.door import Here
 from trainer.web.plain import plain
 
-__all__ = ["head", "kind_of", "record", "standing"]
+__all__ = ["begun", "head", "kind_of", "record", "standing"]
 
 _HASH_SHOWN = 16
+_MISSING = (Rule.NEVER, Rule.AGAIN)
+"""Reasons that name one part, though more of them may be missing."""
 
 
 def head(here: Here, card: Card, competency: str) -> None:
@@ -40,7 +42,15 @@ def standing(here: Here, cell: Cell | None, parts: Sequence[PartProgress], as_of
         st.info(words.say("evidence.not-needed"))
         return
     st.html(look.badge(cell.standing, words.say(f"standing.{cell.standing.replace(' ', '-')}")))
-    st.markdown("  \n".join([f"**{_reason(here, cell.reason)}**", *_dates(here, cell), *_parts(here, cell, parts)]))
+    told = [f"**{_reason(here, cell.reason)}**", *_lacks(here, cell, parts), *_dates(here, cell)]
+    st.markdown("  \n".join([*told, *_parts(here, cell, parts)]))
+
+
+def begun(told: Sequence[Told], cell: Cell | None) -> Told | None:
+    """The record that makes the cell learning rather than not started: the last pass, where a part never held."""
+    if cell is None or cell.reason.rule != Rule.NEVER:
+        return None
+    return next((each for each in told if each.effect == Effect.PASS and each.voided is None), None)
 
 
 def kind_of(here: Here, told: Told) -> str:
@@ -49,7 +59,7 @@ def kind_of(here: Here, told: Told) -> str:
     return here.words.say(f"evidence.{told.kind}-{told.effect}", part=part)
 
 
-def record(here: Here, told: Told, competency: str, *, decides: bool = False) -> None:
+def record(here: Here, told: Told, competency: str, *, decides: bool = False, begins: bool = False) -> None:
     """One record: what, when, by whom, the note; struck through where it is void, with who voided it and why.
 
     Of a watch that was not yet also each step that kept ``competency`` from clean.
@@ -66,6 +76,8 @@ def record(here: Here, told: Told, competency: str, *, decides: bool = False) ->
         lines.append(words.say(f"evidence.clock-{told.doubted}"))
     if decides:
         lines.append(f"**{words.say('evidence.decides')}**")
+    if begins:
+        lines.append(f"**{words.say('evidence.begins')}**")
     st.markdown("\n".join(["  \n".join(lines), *_missed(here, told, competency)]))
     stamp = {"site": told.site, "seq": told.seq, "record": told.record_id, "hash": told.hash[:_HASH_SHOWN]}
     st.caption(plain(words.say("evidence.stamp", **stamp)))
@@ -110,9 +122,20 @@ def _reason(here: Here, reason: Reason) -> str:
     words = here.words
     is_plain = reason.rule == Rule.HOLDS and not (reason.day and reason.part)
     is_part = reason.part in (Part.KNOWLEDGE, Part.PRACTICAL)
-    part = words.say(f"reason.part-{reason.part}") if is_part else titles.competency(here, reason.part)
+    part = words.say(f"evidence.part-{reason.part}") if is_part else titles.competency(here, reason.part)
     day = _day(here, reason.day) if reason.day else "-"
-    return words.say(f"reason.{'holds-plain' if is_plain else reason.rule}", part=plain(part), day=day)
+    key = "holds-plain" if is_plain else reason.rule
+    # On this page a thing has one word; files keep those that they were first written with.
+    own = f"evidence.reason-{key}"
+    return words.say(own if words.has(own) else f"reason.{key}", part=plain(part), day=day)
+
+
+def _lacks(here: Here, cell: Cell, parts: Sequence[PartProgress]) -> Iterator[str]:
+    """Every part that is missing, where the reason names the first of several."""
+    lacking = [each.part for each in parts if each.through is None]
+    if cell.standing is Standing.LEARNING and cell.reason.rule in _MISSING and len(lacking) > 1:
+        named = ", ".join(here.words.say(f"evidence.part-{each}") for each in lacking)
+        yield here.words.say("evidence.lacks", parts=plain(named))
 
 
 def _dates(here: Here, cell: Cell) -> Iterator[str]:

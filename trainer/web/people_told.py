@@ -59,22 +59,32 @@ def table(here: Here, heads: Sequence[str], rows: Iterable[Sequence[str]], key: 
     lines = [heads, ["---"] * len(heads), *([plain(cell) for cell in row] for row in listed[:_MOST_ROWS])]
     with st.container(key=f"table-{key}"):
         st.markdown("\n".join(f"| {' | '.join(line)} |" for line in lines))
-    if len(listed) > _MOST_ROWS:
-        st.caption(here.words.count("people.more-rows", len(listed) - _MOST_ROWS))
+    _more(here, len(listed))
+
+
+def _more(here: Here, count: int) -> None:
+    if count > _MOST_ROWS:
+        st.caption(here.words.count("people.more-rows", count - _MOST_ROWS))
 
 
 def refused(here: Here, cells: Iterable[BadCell], key: str) -> None:
-    """Bad cells of a file: row, column, what stands there, why it cannot be used and what to do."""
-    names = ("row", "column", "value", "why")
-    heads = [here.words.say(f"people.head-{name}") for name in names]
-    rows = ((str(cell.row), cell.column, cell.value, _why(here, cell)) for cell in cells)
-    table(here, heads, rows, key)
+    """Bad cells of a file, an entry each: row and column, what stands there, why it cannot be used and what to do.
+
+    No table: on a telephone the sentence would have no room in its column.
+    """
+    listed = list(cells)
+    with st.container(key=f"list-{key}"):
+        for cell in listed[:_MOST_ROWS]:
+            head = here.words.say("people.refused-at", row=cell.row, column=plain(cell.column))
+            first = f"{head} {plain(cell.value)}" if cell.value else head
+            st.markdown(f"{first}  \n{plain(_why(here, cell))}")
+    _more(here, len(listed))
 
 
 def refusal(here: Here, error: TrainerError) -> None:
     """What a form's action refused; what was typed stays."""
     if isinstance(error, BadTable):
-        st.error("  \n".join(plain(_why(here, cell)) for cell in error.cells))
+        st.error("  \n".join(plain(_asked(here, cell)) for cell in error.cells))
     else:
         frame.shown(error, here.words)
 
@@ -89,6 +99,12 @@ def notice() -> None:
     if text := session.kept(_NOTICE):
         st.success(text)
         session.keep(_NOTICE, "")
+
+
+def _asked(here: Here, cell: BadCell) -> str:
+    """The same of a field of a form: what is chosen there is not written."""
+    chosen = here.words.has(f"people.{cell.column}-unsaid") and not cell.value
+    return here.words.say(f"people.{cell.column}-unsaid") if chosen else _why(here, cell)
 
 
 def _why(here: Here, cell: BadCell) -> str:

@@ -50,6 +50,7 @@ __all__ = [
 # White costs no ink; everything else is as on a light screen.
 _PRINT = {**LIGHT, "paper": "#ffffff"}
 _COUNTS = (Effect.PASS, Effect.DOWN, Effect.UP)
+_TRIES = ("quiz", "observation")
 
 
 def source(desk: Desk) -> Source:
@@ -251,8 +252,10 @@ def record_card(desk: Desk, words: Words, hand: str) -> RecordCard:
 
 
 def _proofs(told: Sequence[Told], cell: Cell) -> tuple[Proof, ...]:
-    """What counts, and the last quiz whatever came of it: a card that knows nothing of a try looks forgotten."""
-    tried = next((each for each in told if each.kind == "quiz" and each.voided is None), None)
+    """What counts, and the last quiz and the last watch whatever came of them: a card that knows nothing of a try
+    looks forgotten."""
+    kept = [each for each in told if each.voided is None]
+    tried = [next((each for each in kept if each.kind == kind), None) for kind in _TRIES]
     return tuple(
         Proof(
             day=each.day,
@@ -264,8 +267,8 @@ def _proofs(told: Sequence[Told], cell: Cell) -> tuple[Proof, ...]:
             seq=each.seq,
             decides=each.record_id == cell.reason.record_id,
         )
-        for each in told
-        if each.voided is None and (each.effect in _COUNTS or each is tried)
+        for each in kept
+        if each.effect in _COUNTS or each in tried
     )
 
 

@@ -18,15 +18,16 @@ from trainer.web.plain import plain
 __all__ = ["draw"]
 
 _MANY = 12
-"""More cells than that are folded away."""
+"""More people than that are folded away."""
 
 
 def draw(here: Here, found: Preview) -> None:
     """One line a person: from which standing to which, and in what; folded where there are many."""
     if not found.moved:
         return
-    with st.expander(here.words.say("site_page.who"), expanded=len(found.moved) <= _MANY, key="site-who"):
-        st.markdown("\n".join(f"- {line}" for line in lines(here, found)))
+    people = lines(here, found)
+    with st.expander(here.words.say("site_page.who"), expanded=len(people) <= _MANY, key="site-who"):
+        st.markdown("\n".join(f"- {line}" for line in people))
 
 
 def lines(here: Here, found: Preview) -> list[str]:

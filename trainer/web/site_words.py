@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from datetime import date
+from fractions import Fraction
 
 from trainer.core import durations
+from trainer.core.beside import rounded
 from trainer.core.records import Json
 from trainer.core.sitechanges import told
 from trainer.core.text import DEFAULT_LANGUAGE
-from trainer.core.units import SI
+from trainer.core.units import SI, UNITS
 from trainer.web import people_told, wording
 from trainer.web.door import Here
 from trainer.web.figures_units import Both
@@ -21,7 +24,14 @@ BETWEEN = " › "
 _LENGTHS = ("years", "months", "weeks", "days")
 _LANGUAGES = ("languages", "complete", "calls_language")
 _LOAD = "least_load_kn"
+_ANGLE = "layout"
 _NEWTON = 1000.0
+_FIGURE = re.compile(r"([0-9]+(?:\.[0-9]+)?) (\S+)")
+_PAIRS = (
+    ("lb", "kg"), ("klb", "t"), ("in", "mm"), ("ft", "m"), ("lb/ft", "kg/m"), ("lb/gal", "kg/m³"), ("ft·lbf", "kN·m"),
+)  # fmt: skip
+_OTHER = {one: other for pair in _PAIRS for one, other in (pair, pair[::-1])}
+_SIZES = {each.name: each.si for each in UNITS}
 _DAY = len("2026-01-05")
 
 
@@ -78,8 +88,21 @@ def _told(here: Here, key: str, found: object, figures: Mapping[str, Json]) -> s
         return people_told.language(written)
     if key == _LOAD and written.isdecimal():
         return load(here, int(written))
+    if key == _ANGLE and written.isdecimal():
+        return here.words.say("site_page.degrees", number=written)
     worded = f"site_page.{key}-{written}"
-    return here.words.say(worded) if here.words.has(worded) else _day(here, written) or value(here, written)
+    if here.words.has(worded):
+        return here.words.say(worded)
+    return _day(here, written) or _both(written) or value(here, written)
+
+
+def _both(written: str) -> str:
+    """A figure as it is written, with the other system's beside it; empty for what is none, or has no other."""
+    found = _FIGURE.fullmatch(written)
+    other = _OTHER.get(found[2]) if found else None
+    if found is None or other is None:
+        return ""
+    return f"{written} ({rounded(Fraction(found[1]) * _SIZES[found[2]] / _SIZES[other])} {other})"
 
 
 def _several(here: Here, found: Mapping[str, object], figures: Mapping[str, Json]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import NoReturn
 
@@ -12,7 +13,7 @@ from trainer.actions.bringing import Begun
 from trainer.actions.reinstating import Offer
 from trainer.actions.seconds import Second
 from trainer.errors import TrainerError
-from trainer.web import door, place, session
+from trainer.web import door, place, session, signoff_written, wording
 from trainer.web.door import Here
 from trainer.web.gaps import Gaps
 from trainer.web.parts import keypad
@@ -46,6 +47,7 @@ def draw(here: Here, hand: str, offer: Offer | None) -> None:
 def _ask(here: Here, hand: str, offer: Offer, was: Begun) -> None:
     words, gaps = here.words, Gaps(here.words)
     st.markdown(words.say("slips.back-text"))
+    st.markdown("\n".join(_was_for(here, offer)))
     st.markdown(words.say("slips.back-by", by=f"**{name(here, here.actor.hand)}**"))
     with st.form("slips-back", border=False):
         chosen = pick(here, words.say("slips.back-what"), offer.back, "back-what", was.competencies)
@@ -63,6 +65,17 @@ def _ask(here: Here, hand: str, offer: Offer, was: Begun) -> None:
         _write(here, hand, now, None)
     elif not is_sent and problem():
         st.error(problem())
+
+
+def _was_for(here: Here, offer: Offer) -> Iterator[str]:
+    """Markdown of what he was taken off for: by competency the day, by whom, and what happened."""
+    words = here.words
+    for each in offer.downs:
+        day, title = plain(wording.day(each.day, words)), every(here, (each.competency,))
+        yield f"- {words.say('slips.back-off', title=title, day=day, by=plain(each.by))}"
+        if each.why:
+            yield f"    - {words.say('slips.back-why', why=plain(each.why))}"
+        yield from (f"    - {signoff_written.step_line(here, step, seen)}" for step, seen in each.steps)
 
 
 def _go_on(here: Here, hand: str, now: Begun, problem: str = "") -> NoReturn:

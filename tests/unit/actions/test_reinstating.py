@@ -8,7 +8,7 @@ import pytest
 
 from tests.unit.actions.rig import PINS, Rig
 from trainer.actions import reinstating
-from trainer.actions.reinstating import Offer
+from trainer.actions.reinstating import Down, Offer
 from trainer.actions.seconds import Second
 from trainer.core.columns import evidence_columns
 from trainer.core.records import Reinstated, StoodDown
@@ -129,9 +129,10 @@ def test_something_is_chosen(rig: Rig) -> None:
 def test_what_one_can_do_is_told_beforehand(rig: Rig) -> None:
     driller = down(rig).by("dee")
     seconds = (("ben", "Ben"), ("cy", "Cy"), ("coordinator", "Office"), ("tom", "Tom"))
-    offer = Offer(("calls", "lifting"), ("hands",), frozenset({"hands"}), seconds)
+    downs = (Down("hands", TODAY, "Dee", "hand under the handle"),)
+    offer = Offer(("calls", "lifting"), ("hands",), frozenset({"hands"}), seconds, downs)
     assert reinstating.offer(driller.desk, "ana") == offer
-    free = Offer(("calls", "lifting"), ("hands",), frozenset(), ())
+    free = Offer(("calls", "lifting"), ("hands",), frozenset(), (), downs)
     assert reinstating.offer(rig.by("ben").desk, "ana") == free
     assert reinstating.offer(driller.later(hours=35).desk, "ana") == free
     assert reinstating.offer(rig.desk, "ben") is None

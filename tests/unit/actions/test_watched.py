@@ -9,7 +9,7 @@ import pytest
 
 from tests.unit.actions.rig import PINS, Rig
 from tests.unit.assessment import samples
-from trainer.actions import watched, watching
+from trainer.actions import reinstating, watched, watching
 from trainer.actions.sheets import Details
 from trainer.core.catalogue import Practical
 from trainer.core.checklists import Checklist
@@ -46,6 +46,19 @@ def test_what_the_observer_does_not_hold_on_the_day_of_the_watch_is_named(rig: R
     assert watched.lacking(dee.desk, early) == ("calls", "hands", "lifting")
     practice = replace(early, details=replace(early.details, purpose="practice"))
     assert watched.lacking(dee.desk, practice) == ()
+
+
+def test_who_brings_back_is_told_the_steps_of_the_sheet_that_took_off(rig: Rig) -> None:
+    dee = rig.by("dee")
+    dee.hold("ana", "hands", date(2026, 2, 1))
+    record = watching.commit(dee.desk, sheet_id(dee, "not met"), PINS["dee"], None, watching.NOT_PRESENT)
+    # An observer who is a hand himself sees nothing else of hers.
+    offer = reinstating.offer(rig.by("ben").desk, "ana")
+    assert offer is not None
+    (down,) = offer.downs
+    assert (down.competency, down.day, down.by) == ("hands", record.day, "Dee")
+    assert [seen.state for _, seen in down.steps] == ["not met"]
+    assert down.steps[0] in watched.missed(dee.desk, record.record_id, "hands")
 
 
 def test_a_signed_sheet_tells_what_it_wrote_to_its_observer_only(rig: Rig) -> None:

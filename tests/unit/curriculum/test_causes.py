@@ -78,6 +78,7 @@ BREAKS: tuple[tuple[str, str], ...] = (
     ("outside_good_for: P90D", "outside_good_for: !x P90D"),
     ("outside_good_for: P90D", "outside_good_for:P90D"),
     ("outside_good_for: P90D", "outside_good_for P90D"),
+    ("\ncrews:\n", "\ncrews\n"),
     ("outside_good_for: P90D", "\toutside_good_for: P90D"),
     ("outside_good_for: P90D", "\u00a0outside_good_for: P90D"),
     ("outside_good_for: P90D", 'outside_good_for: "P90D'),

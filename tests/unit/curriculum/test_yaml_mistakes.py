@@ -61,6 +61,9 @@ SLIPS: dict[str, Slip] = {
         "      es Avisa",
         '19: file: a colon is missing after the first word - write "es: Avisa"',
     ),
+    "no colon after a key with lines of its own": Slip(
+        "    task:", "    task", '7: file: a colon is missing after the first word - write "task:"'
+    ),
     "a tab": Slip("    text: {en: It", "\ttext: {en: It", f"5: file: {TAB}"),
     "a tab in a list": Slip("          right: true", "\t\tright: true", f"11: file: {TAB}"),
     "blanks of a word processor": Slip(

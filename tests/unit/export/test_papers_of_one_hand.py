@@ -41,7 +41,7 @@ def test_a_card_says_what_is_held_through_when_and_on_which_records() -> None:
     for title in SEVENTEEN[:6]:
         assert title in told
     assert "Mar 2, 2026: Quiz passed. rig-9 no. 7 (decides)" in told
-    assert "Watched on the floor: clean, María Fernanda" in told
+    assert "On the job: clean, María Fernanda" in told
     assert "No. 41" in told
     assert "and 3 older records" in told
     assert "On the job: 1 more watch" in told

@@ -68,7 +68,24 @@ def test_the_key_stands_only_below_the_line_to_fold_along() -> None:
     assert below.count("KEYWHY") == 3
     assert re.findall(r"\d\. [A-D]:", above) == []
     assert re.findall(r"(\d)\. ([A-D]):", below) == [("1", "C"), ("2", "C"), ("3", "C")]
+    assert below.count("C: Away from the table. KEYWHY what hangs there can move.") == 3
     assert [letter for letter in "ABCD" if above.count(f"{letter}. ") != 3] == []
+
+
+@pytest.mark.parametrize(
+    ("option", "said"),
+    [
+        ("Stop!", "C: Stop! KEYWHY"),
+        ('Calls "hold."', 'C: Calls "hold." KEYWHY'),
+        ("KEYWHY what hangs there can move.", "C: KEYWHY"),
+    ],
+)
+@pdfs.needs_pdftotext
+def test_the_key_ends_the_right_answer_once_and_says_a_drawing_s_reason_once(option: str, said: str) -> None:
+    sheet = talk()
+    asked = replace(sheet.questions[0], options=("On the pipe", "On the tool joint", option, "On a handle"))
+    below = pdfs.pages(printed(replace(sheet, questions=(asked,) * 3)))[0].partition("Fold back")[2]
+    assert below.count(said) == below.count("KEYWHY") == 3
 
 
 @pytest.mark.parametrize("lines", [3, 6, 8, 10, 12, 16])

@@ -34,6 +34,7 @@ def test_it_stands_in_for_the_site_s_own_form() -> None:
 @pdfs.needs_pdftotext
 def test_each_who_was_there_has_how_what_it_came_to_and_the_number_of_the_record() -> None:
     page = pdfs.text_as_set(talk.render(held_talk(people=4, guests=1), WORDS["en"], NOW))
+    assert "Held the talk - - No. 40" in page
     assert "Throughout 3 of 3 passed No. 41" in page
     assert "Came late 3 of 3 attended No. 42" in page
     assert "Left early 2 of 3 attended No. 43" in page

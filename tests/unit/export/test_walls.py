@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
@@ -77,6 +79,28 @@ def test_a_crew_is_named_with_each_standing_in_words_and_what_is_missing(languag
     assert words.say("prints.nothing-missing") in told
     assert words.say("prints.late-sign") in told
     assert "Dee Driller (Assistant driller)" in told
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("competencies", [6, 11, 17])
+@pdfs.needs_pdftotext
+def test_the_legend_tells_the_sign_for_late_that_stands_in_the_squares(competencies: int, language: str) -> None:
+    words, told = WORDS[language], pdfs.text(printed(crew(7, competencies), language))
+    is_brief = re.search(r"! \d|! [a-z]{3}", told, re.IGNORECASE) is not None
+    assert (words.say("prints.late-sign-brief") in told) == is_brief
+    assert (words.say("prints.late-sign") in told) != is_brief
+
+
+@pdfs.needs_pdftotext
+def test_the_legend_of_a_poster_tells_the_brief_sign_only_where_it_stands() -> None:
+    report = matrix(3, 17)
+    # A date far away is written with its year, for which Spanish columns are too narrow.
+    cells = [replace(each, due=each.due - timedelta(days=400)) if each.due else each for each in report.cells]
+    far = replace(report, cells=tuple(replace(each, late=each.due is not None) for each in cells))
+    for language, is_brief in (("en", False), ("es", True)):
+        words, told = WORDS[language], pdfs.text(poster(far, WORDS[language]))
+        assert ("! feb 20" in told) == is_brief
+        assert (words.say("prints.late-sign-brief") in told) == is_brief
 
 
 @pdfs.needs_pdftotext

@@ -151,14 +151,26 @@ def test_what_cannot_be_is_refused_by_its_cell_and_nothing_is_written(
 
 def test_every_bad_row_is_told_at_once_in_row_order(desk: Desk) -> None:
     told = refused(
-        desk, "h 1,,rigger,day-1,2025-06-01,,", ANN, "h2,Bo,floorhand,day-1,soon,,", "h1,Ann,floorhand,,2025-06-01,,"
-    )
+        desk, "h 1,,rigger,day-1,2025-06-01,2025-05-31,", ANN, "h2,Bo,floorhand,day-1,soon,,",
+        "h1,Ann,floorhand,,2025-06-01,,",
+    )  # fmt: skip
     assert told == [
         (2, "hand_id", "hand-form"),
         (2, "name", "name-missing"),
         (2, "position", "position-unknown"),
+        (2, "left", "left-before-joined"),
         (4, "joined", "day-form"),
         (5, "hand_id", "hand-twice"),
+    ]
+
+
+def test_a_day_on_record_is_told_beside_what_else_is_wrong_with_the_row(desk: Desk) -> None:
+    run(desk, "h1,Ann,floorhand,day-1,2025-06-01,,", "h2,Bo,floorhand,day-1,2025-06-01,2025-09-01,")
+    assert refused(desk, "h1,Ann,florhand,day-1,2025-05-20,2025-05-10,", "h2,Bo,florhand,,2025-06-01,2025-09-01,") == [
+        (2, "position", "position-unknown"),
+        (2, "joined", "joined-changed"),
+        (2, "left", "left-before-joined"),
+        (3, "position", "position-unknown"),
     ]
 
 

@@ -11,7 +11,7 @@ from trainer.export.printed.canvas import Canvas
 from trainer.export.printed.signs import figure
 from trainer.export.wording import Says
 
-__all__ = ["Grid", "GridLine", "Square", "draw", "draw_legend", "least_width", "standing_word"]
+__all__ = ["Grid", "GridLine", "Square", "draw", "draw_legend", "is_brief", "least_width", "standing_word"]
 
 _MARKS = {mark.standing: mark for mark in STANDING_MARKS}
 _NOT_ASKED = "#ededed"
@@ -79,15 +79,24 @@ def least_width(canvas: Canvas, words: Says) -> float:
 
 def draw(canvas: Canvas, grid: Grid, words: Says) -> None:
     """The table from ``at`` down, over as many pages as it needs; more columns than fit go on further pages."""
+    for number, part in enumerate(_parts(canvas, grid, words)):
+        if number:
+            canvas.page()
+        part.draw()
+
+
+def is_brief(canvas: Canvas, grid: Grid, words: Says) -> bool:
+    """Whether a column on that paper is too narrow for a note, so that it is said briefly."""
+    return any(part.is_brief() for part in _parts(canvas, grid, words))
+
+
+def _parts(canvas: Canvas, grid: Grid, words: Says) -> list[_Part]:
     room = canvas.inner - grid.name_width - grid.said_width
     fits = max(1, int(room / least_width(canvas, words)))
     # As many on each page: one column alone on a page would be overlooked.
     each = -(-len(grid.columns) // -(-len(grid.columns) // fits))
     parts = [range(start, min(start + each, len(grid.columns))) for start in range(0, len(grid.columns), each)]
-    for number, columns in enumerate(parts):
-        if number:
-            canvas.page()
-        _Part(canvas, grid, columns, words).draw()
+    return [_Part(canvas, grid, columns, words) for columns in parts]
 
 
 class _Part:
@@ -119,6 +128,11 @@ class _Part:
                 self._group(title)
             group = line.group
             self._line(line, height)
+
+    def is_brief(self) -> bool:
+        """Whether any square of it is too narrow for its note."""
+        squares = (line.squares[column] for line in self._grid.lines for column in self._columns)
+        return any(each and each.brief and self._note(each, self._wide - 2 * _PAD) == each.brief for each in squares)
 
     def _head(self) -> None:
         """Titles of the columns: across where there is room, else turned upwards."""
@@ -235,8 +249,11 @@ class _Part:
         canvas.write(text, x, y, wide, max(_LEAST_WORD, size - 0.05), bold=bold, rows=1)
 
 
-def draw_legend(canvas: Canvas, words: Says) -> None:
-    """Every shape with its word, what is not asked, and the sign for late; on a new page where this one is full."""
+def draw_legend(canvas: Canvas, words: Says, *, is_brief: bool = False) -> None:
+    """Every shape with its word, what is not asked, and the sign for late; on a new page where this one is full.
+
+    ``is_brief`` where a square has its brief note, whose sign is told too.
+    """
     if not canvas.has_room(11):
         canvas.page()
     x, y = canvas.margin, canvas.at + 2
@@ -249,7 +266,8 @@ def draw_legend(canvas: Canvas, words: Says) -> None:
     not_asked = words.say("prints.not-asked")
     canvas.write(not_asked, x + 6.2, y - 0.1, 60, 8.5, rows=1)
     x += 6.2 + canvas.measured(not_asked, 8.5) + 6
-    signs = " · ".join((words.say("prints.date-sign"), words.say("prints.late-sign")))
+    late = words.say("prints.late-sign-brief" if is_brief else "prints.late-sign")
+    signs = " · ".join((words.say("prints.date-sign"), late))
     if x + canvas.measured(signs, 8.5) > canvas.right:
         x, y = canvas.margin, y + 4.5
     canvas.write(signs, x, y - 0.1, canvas.right - x, 8.5, rows=1)

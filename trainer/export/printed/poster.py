@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 
 from trainer.core.standing import Cell
 from trainer.export.printed.canvas import A3
-from trainer.export.printed.grid import Grid, GridLine, Square, draw, draw_legend, least_width
+from trainer.export.printed.grid import Grid, GridLine, Square, draw, draw_legend, is_brief, least_width
 from trainer.export.printed.source import Source, canvas_for, day, month, short_day, title_block
 from trainer.export.reports import MatrixReport
 from trainer.export.wording import Says
@@ -30,11 +30,12 @@ def render(report: MatrixReport, words: Says, now: datetime) -> bytes:
         canvas.lay(A3, landscape=True)
     canvas.page()
     title_block(canvas, words, title, _under(report, words))
-    draw_legend(canvas, words)
+    grid = _grid(report, columns, words)
+    draw_legend(canvas, words, is_brief=bool(columns) and is_brief(canvas, grid, words))
     if not report.cells:
         canvas.write(words.say("prints.nobody"), canvas.margin, canvas.at + 4, canvas.inner, 11)
         return canvas.finish()
-    draw(canvas, _grid(report, columns, words), words)
+    draw(canvas, grid, words)
     return canvas.finish()
 
 

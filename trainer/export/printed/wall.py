@@ -8,7 +8,7 @@ from datetime import date, datetime
 
 from trainer.core.matrix import Cell, Standing
 from trainer.export.printed.canvas import A3, Canvas, paper_called
-from trainer.export.printed.grid import Grid, GridLine, draw, draw_legend, least_width
+from trainer.export.printed.grid import Grid, GridLine, draw, draw_legend, is_brief, least_width
 from trainer.export.printed.missing import Parts, missing
 from trainer.export.printed.poster import square
 from trainer.export.printed.signs import figure
@@ -64,11 +64,12 @@ def render(report: CrewWall, words: Says, now: datetime) -> bytes:
     under = (words.say("prints.as-of", day=day(report.as_of, words)), report.where)
     title_block(canvas, words, title, " · ".join(each for each in under if each))
     _off(canvas, report, words)
+    said_width = canvas.inner * (_SAID_SHARE if share is None else share)
+    grid = _grid(report, columns, words, said_width, _scale(report, is_large))
     if columns:
-        said_width = canvas.inner * (_SAID_SHARE if share is None else share)
-        draw(canvas, _grid(report, columns, words, said_width, _scale(report, is_large)), words)
+        draw(canvas, grid, words)
     _others(canvas, report, words)
-    draw_legend(canvas, words)
+    draw_legend(canvas, words, is_brief=bool(columns) and is_brief(canvas, grid, words))
     return canvas.finish()
 
 

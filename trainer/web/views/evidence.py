@@ -36,10 +36,17 @@ def back(here: door.Here) -> None:
         if press(label, "evidence-back", kind="tertiary", wide=False):
             go("card" if is_hand else "matrix")
         hand = place.at("hand")
-        if not is_hand and hand:
+        # Of an id that nobody has there is no page either.
+        if not is_hand and _is_somebody(here, hand):
             to_hand = here.words.say("evidence.to-hand", name=slips_way.name(here, hand))
             if press(to_hand, "evidence-hand", kind="tertiary", wide=False):
                 go("slips", hand=hand)
+
+
+def _is_somebody(here: door.Here, hand: str) -> bool:
+    """Whether anybody is or was here under that id; somebody erased still has a page."""
+    store = here.desk.store
+    return bool(hand) and (store.person(hand) is not None or bool(store.stay_rows(hands=(hand,))))
 
 
 def draw_records(here: door.Here, told: list[Told], competency: str, cell: Cell | None) -> None:
@@ -49,11 +56,12 @@ def draw_records(here: door.Here, told: list[Told], competency: str, cell: Cell 
         st.info(here.words.say("evidence.none"))
         return
     st.caption(here.words.say("evidence.for-auditor"))
+    learning = evidence_drawn.begun(told, cell)
     for number, each in enumerate(told):
         decides = cell is not None and each.record_id == cell.reason.record_id
         kind = "voided" if each.voided else "decides" if decides else "record"
         with st.container(key=f"{kind}-{number}", border=True):
-            evidence_drawn.record(here, each, competency, decides=decides)
+            evidence_drawn.record(here, each, competency, decides=decides, begins=each is learning)
             if each.kind == "observation":
                 prints.watch_sheet(here, each.record_id, each.day)
             is_offered = voiding.offer(here.desk, each.record_id) is not None

@@ -68,6 +68,8 @@ def draw_changes(here: door.Here, text: SiteText, now: InForce) -> None:
         st.info(words.say("site_page.same"))
         return
     site_drawn.totals(here, found, now.data)
+    # All that changes stands above the press: who presses has seen it.
+    site_drawn.changed(here, found.changes, now.data, text.data)
     site_moved.draw(here, found)
     site_drawn.look_again(here, found.changes, text.remarks, now.data, text.data)
     if found.is_ready:
@@ -77,7 +79,6 @@ def draw_changes(here: door.Here, text: SiteText, now: InForce) -> None:
         st.markdown(words.say("site_page.put-text"))
         if press(words.count("site_page.put", len(found.changes)), "site-put", kind="primary"):
             put(here, text, based_on)
-    site_drawn.changed(here, found.changes, now.data, text.data)
 
 
 def put(here: door.Here, text: SiteText, based_on: str) -> None:
