@@ -287,7 +287,7 @@ def test_the_due_dates_have_one_mark_each_and_late_ones_stand_before_the_day(her
     ]
     chart = charts.due_dates([charts.Lane("Day crew", crew, cells)], DAY, {"h1": "Ana"}, "Due", here.words)
     marks = {trace.name: list(zip(trace.x, trace.y, strict=True)) for trace in chart.figure.data}
-    assert len(marks["Due"]) == len(set(marks["Due"])) == 2
+    assert len(marks["Current, and due on that day"]) == len(set(marks["Current, and due on that day"])) == 2
     assert len(marks["Due, no working day left before it"]) == 1
     assert len(marks["Late"]) == 40
     first = chart.figure.layout.xaxis.range[0]
