@@ -260,15 +260,16 @@ def test_every_step_of_signing_in_is_accessible_and_fits(
         expect(name).to_be_visible()
         found["names"] = violations(page)
         name.click()
-        expect(page.get_by_label("Your PIN", exact=True)).to_be_visible()
+        # From here on in the language of whoever that is.
+        expect(page.get_by_label("Su PIN", exact=True)).to_be_visible()
         found["keypad"] = violations(page)
         tap_pin(page, "246802")
         # All these new browsers are one unknown device, so that the last ones have to wait.
-        expect(page.get_by_role("alert").filter(has_text=re.compile("do not match|Too many"))).to_be_visible()
+        expect(page.get_by_role("alert").filter(has_text=re.compile("no van juntos|Demasiados"))).to_be_visible()
         found["wrong PIN"] = violations(page)
-        smallest = min(box["height"] for box in _boxes(page, [*"0123456789", "Sign in"]))
-        page.get_by_role("button", name="First time here").click()
-        expect(page.get_by_label("One-use code", exact=True)).to_be_visible()
+        smallest = min(box["height"] for box in _boxes(page, [*"0123456789", "Entrar"]))
+        page.get_by_role("button", name="¿Primera vez").click()
+        expect(page.get_by_label("Código de un solo uso", exact=True)).to_be_visible()
         found["code"] = violations(page)
 
         assert found == {state: [] for state in found}
